@@ -1,0 +1,83 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// Everything the simulation needs, as plain data: shape, sizes, materials, supports, bites, strength.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "mesh/domain.hpp"
+#include "mesh/size_field.hpp"
+#include "solver/material.hpp"
+
+namespace crownproof {
+
+/// Strength against one way of breaking.
+struct Strength {
+  double characteristic_MPa = 0;  ///< stress at 63.2 % fracture probability of the reference specimen
+  double weibull_modulus = 0;     ///< 0: not known
+};
+
+/// Strength of a material. A body without layers uses `in_layer` only.
+struct MaterialStrength {
+  Strength in_layer;                    ///< breaks across the body: against the in-layer principal stress
+  std::optional<Strength> across_layer; ///< opens between layers: against the tension on the layer plane
+};
+
+/// A material as the solver sees it.
+struct Material {
+  std::string name;
+  ElasticConstants elastic;
+  std::optional<MaterialStrength> strength;  ///< needed for the region under study only
+};
+
+/// A region of the mesh and what it is made of.
+struct RegionMaterial {
+  std::string region;
+  Material material;
+  Mat3 axes = Mat3::Identity();  ///< material axes as columns; axis 3 is the layer normal
+  bool layered = false;          ///< the layer normal matters (printed ceramic)
+};
+
+enum class PressureShape { uniform, hertz };
+
+/// A force spread over a round patch of the outer surface.
+struct Contact {
+  std::string at;                        ///< landmark name, or the words the user gave for the place
+  Vec3 point = Vec3::Zero();             ///< on the outer surface, mm
+  Vec3 direction = -Vec3::UnitZ();       ///< unit direction of the force on the crown
+  double force_N = 0;
+  double radius_mm = 0.5;
+  PressureShape pressure = PressureShape::hertz;
+};
+
+/// Contacts that act together.
+struct Bite {
+  std::string name;
+  std::vector<Contact> contacts;
+};
+
+/// Faces held still.
+struct Support {
+  std::string face = "base";
+  bool hold_x = true, hold_y = true, hold_z = true;
+};
+
+/// What the verdict asks for.
+struct Requirement {
+  double safety_factor = 1.0;  ///< strength / highest tension must be at least this
+};
+
+/// A complete case for simulate().
+struct Model {
+  std::string title;
+  Domain domain;
+  SizeRequest size;
+  std::vector<RegionMaterial> materials;
+  std::vector<Support> supports;
+  std::vector<Bite> bites;
+  Requirement requirement;
+  double solver_tolerance = 1e-8;
+};
+
+}  // namespace crownproof

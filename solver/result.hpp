@@ -1,0 +1,68 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// What simulate() returns: fields on the mesh and the figures that decide.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "mesh/quality.hpp"
+#include "mesh/tet_mesh.hpp"
+#include "mesh/thickness.hpp"
+#include "solver/elasticity_solver.hpp"
+#include "solver/model.hpp"
+#include "solver/principal.hpp"
+#include "solver/stress_recovery.hpp"
+#include "solver/zones.hpp"
+
+namespace crownproof {
+
+enum class Verdict { below, above, undecided };
+
+/// The highest tension of a zone of the region under study in one bite.
+struct ZonePeak {
+  Zone zone = Zone::interior;
+  double principal_MPa = 0;          ///< highest first principal stress
+  Vec3 at = Vec3::Zero();            ///< mm
+  Vec3 direction = Vec3::UnitX();    ///< of that principal stress
+  double in_layer_MPa = 0;           ///< layered material: highest tension within the layer plane
+  double across_layer_MPa = 0;       ///< layered material: highest tension across the layers
+  double safety_factor = 0;          ///< smallest strength / tension over the ways of breaking
+  std::string mechanism;             ///< plain words: "breaks across the body" / "opens between layers"
+};
+
+/// Force and moment of what was applied and of what holds it, and energy balance.
+struct Balance {
+  Vec3 load_N = Vec3::Zero(), reaction_N = Vec3::Zero();
+  Vec3 load_moment_Nmm = Vec3::Zero(), reaction_moment_Nmm = Vec3::Zero();  ///< about the origin
+  double force_error = 0;    ///< |load + reaction| / |load|
+  double moment_error = 0;   ///< relative to |load| times the size of the body
+  double energy_error = 0;   ///< |u.Ku - u.f| / |u.f|
+};
+
+/// One bite solved.
+struct BiteResult {
+  std::string name;
+  Eigen::VectorXd loads;         ///< 3 n_nodes, N
+  Eigen::VectorXd displacement;  ///< 3 n_nodes, mm
+  RegionStress stress;           ///< nodal stress, one set a region
+  SolveReport solve;
+  Balance balance;
+  std::vector<ZonePeak> peaks;   ///< one a zone present, highest principal stress first
+  ZonePeak governing;            ///< the zone with the smallest safety factor
+  Verdict verdict = Verdict::undecided;
+  std::string explanation;       ///< the sentence that explains the verdict
+};
+
+/// Everything about one case.
+struct Result {
+  TetMesh mesh;
+  MeshQuality quality;
+  ThicknessReport thickness;
+  HeldFlags held;
+  std::vector<Stiffness> region_stiffness;  ///< in the axes of the shape
+  std::vector<SolverLevel> levels;
+  std::vector<Zone> node_zone;              ///< of the nodes of the region under study
+  std::vector<BiteResult> bites;
+};
+
+}  // namespace crownproof
