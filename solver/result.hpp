@@ -18,6 +18,9 @@ namespace crownproof {
 
 enum class Verdict { below, above, undecided };
 
+/// "below", "above" or "undecided" (the strength).
+std::string verdict_name(Verdict verdict);
+
 /// The highest tension of a zone of the region under study in one bite.
 struct ZonePeak {
   Zone zone = Zone::interior;

@@ -1,0 +1,15 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "solver/result.hpp"
+
+namespace crownproof {
+
+std::string verdict_name(Verdict verdict) {
+  switch (verdict) {
+    case Verdict::below: return "below";
+    case Verdict::above: return "above";
+    case Verdict::undecided: break;
+  }
+  return "undecided";
+}
+
+}  // namespace crownproof
