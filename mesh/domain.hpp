@@ -21,11 +21,12 @@ struct Ring {
 
 /// A piece of surface F = 0 between one ring and another (a band) or a pole (a cap).
 struct Patch {
-  ImplicitField field;                                ///< its gradient is the patch's normal
-  int first_ring = 0;                                 ///< index into Domain::rings
-  int last_ring = -1;                                 ///< the other ring of a band; -1: a cap that closes in a pole
-  std::function<Vec3(double t, double s)> start;      ///< first guess of a point: s = 0 on first_ring, 1 on last_ring or
-                                                      ///< at the pole; the mesher projects it on F = 0
+  ImplicitField field;  ///< its gradient is the patch's normal
+  int first_ring = 0;   ///< index into Domain::rings
+  int last_ring = -1;   ///< the other ring of a band; -1: a cap that closes in a pole
+  std::function<Vec3(double t, double s)>
+      start;  ///< first guess of a point: s = 0 on first_ring, 1 on last_ring or
+              ///< at the pole; the mesher projects it on F = 0
   std::function<std::string(const Vec3&)> face_name;  ///< name of the face at a point of the patch
 };
 
@@ -69,14 +70,22 @@ struct Domain {
   std::vector<Body> bodies;
   std::vector<Layer> layers;  ///< none (bonded directly) or one
   std::vector<Landmark> landmarks;
-  int outer_patch = 0;                           ///< the patch that contacts touch
-  std::string outer_region = "crown";            ///< the body under study
-  std::optional<Vec3> fossa;                     ///< where the asked thickness is met
-  std::vector<std::pair<Vec3, double>> margins;  ///< points on the finish line and the fine cell size wanted there
+  int outer_patch = 0;                 ///< the patch that contacts touch
+  std::string outer_region = "crown";  ///< the body under study
+  std::optional<Vec3> fossa;           ///< where the asked thickness is met
+  std::vector<std::pair<Vec3, double>>
+      margins;  ///< points on the finish line and the fine cell size wanted there
 };
 
 /// The point of the outer surface met first by a line that comes down from +z at (x, y), with its normal;
-/// nothing if the line misses the surface.
+/// nothing if the line misses the surface (or meets it outside the other patches of the body under study).
 std::optional<Landmark> drop_on_outer_surface(const Domain& domain, double x, double y);
+
+/// The whole shape turned about the origin by a rotation matrix: the same case in other axes. Rings then run
+/// counter-clockwise about the turned z axis.
+Domain rotated(const Domain& domain, const Mat3& rotation);
+
+/// Position of a landmark in the domain's list by its name; -1 if there is none.
+int landmark_index(const Domain& domain, const std::string& name);
 
 }  // namespace crownproof
