@@ -1,2 +1,4 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-int main() { return 0; }
+int main() {
+  return 0;
+}
