@@ -53,7 +53,8 @@ CellMatrix cell_stiffness(const CellNodes& positions, const Stiffness& stiffness
 
 }  // namespace
 
-BlockMatrix assemble_stiffness(const TetMesh& mesh, const std::vector<Stiffness>& region_stiffness, int degree) {
+BlockMatrix assemble_stiffness(const TetMesh& mesh, const std::vector<Stiffness>& region_stiffness,
+                               int degree) {
   BlockMatrix matrix = pattern(mesh);
   for (int c = 0; c < mesh.n_cells(); ++c) {
     const CellMatrix k = cell_stiffness(cell_positions(mesh, c), region_stiffness[mesh.region[c]], degree);

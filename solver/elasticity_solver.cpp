@@ -4,8 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include <Eigen/Dense>
 #include <fmt/core.h>
+#include <Eigen/Dense>
 
 #include "mesh/error.hpp"
 #include "solver/block_matrix.hpp"
@@ -19,7 +19,8 @@ void check_stiffness(const TetMesh& mesh, const std::vector<Stiffness>& region_s
     const bool symmetric = (c - c.transpose()).norm() <= 1e-9 * c.norm();
     if (!c.allFinite() || !symmetric || c.llt().info() != Eigen::Success) {
       throw ModelError(fmt::format(
-          "The material of region '{}' has elastic constants that no real material can have: its stiffness is "
+          "The material of region '{}' has elastic constants that no real material can have: its stiffness "
+          "is "
           "not positive. Check Young's moduli (above 0) and Poisson's ratios (between -1 and 0.5).",
           mesh.region_names[r]));
     }
@@ -77,10 +78,12 @@ struct ElasticitySolver::Parts {
 /// Preconditioned conjugate gradients (Hestenes & Stiefel 1952).
 SolveReport ElasticitySolver::Parts::solve(const Eigen::VectorXd& load, Eigen::VectorXd& u,
                                            const SolveOptions& options) const {
-  Eigen::VectorXd free_load = load;
-  zero_held(free_load);
+  Eigen::VectorXd prescribed = u;
+  for (Eigen::Index i = 0; i < u.size(); ++i) {
+    if (!held[i]) prescribed[i] = 0;
+  }
+  const double reference = residual(load, prescribed).norm();
   Eigen::VectorXd r = residual(load, u);
-  const double reference = free_load.norm() > 0 ? free_load.norm() : r.norm();
   SolveReport report;
   Eigen::VectorXd z = precondition(r), p = z;
   double rz = r.dot(z);
@@ -109,10 +112,12 @@ SolveReport ElasticitySolver::Parts::solve(const Eigen::VectorXd& load, Eigen::V
   return report;
 }
 
-ElasticitySolver::ElasticitySolver(const TetMesh& mesh, std::vector<Stiffness> region_stiffness, HeldFlags held)
+ElasticitySolver::ElasticitySolver(const TetMesh& mesh, std::vector<Stiffness> region_stiffness,
+                                   HeldFlags held)
     : parts_(std::make_unique<Parts>()) {
   if (std::find(held.begin(), held.end(), 1) == held.end()) {
-    throw ModelError("Nothing holds the model, so it would fly away under any load. Hold a face, e.g. the base.");
+    throw ModelError(
+        "Nothing holds the model, so it would fly away under any load. Hold a face, e.g. the base.");
   }
   check_stiffness(mesh, region_stiffness);
   parts_->matrix = assemble_stiffness(mesh, region_stiffness, 5);
@@ -123,7 +128,8 @@ ElasticitySolver::ElasticitySolver(const TetMesh& mesh, std::vector<Stiffness> r
     const auto at = std::lower_bound(begin, end, n) - parts_->matrix.column.begin();
     parts_->preconditioner.push_back(inverse_of_free_part(parts_->matrix.block[at], &parts_->held[3 * n]));
   }
-  parts_->levels = {{"quadratic", 3 * std::int64_t{mesh.n_nodes()}, 9 * std::int64_t(parts_->matrix.column.size())}};
+  parts_->levels = {
+      {"quadratic", 3 * std::int64_t{mesh.n_nodes()}, 9 * std::int64_t(parts_->matrix.column.size())}};
 }
 
 ElasticitySolver::~ElasticitySolver() = default;
@@ -145,6 +151,8 @@ Eigen::VectorXd ElasticitySolver::internal_forces(const Eigen::VectorXd& displac
   return multiply(parts_->matrix, displacement);
 }
 
-const std::vector<SolverLevel>& ElasticitySolver::levels() const { return parts_->levels; }
+const std::vector<SolverLevel>& ElasticitySolver::levels() const {
+  return parts_->levels;
+}
 
 }  // namespace crownproof

@@ -16,7 +16,7 @@ namespace crownproof {
 
 /// When to stop. Nothing here needs touching for a normal run.
 struct SolveOptions {
-  double tolerance = 1e-8;   ///< ||f - K u|| <= tolerance ||f|| over the free degrees of freedom
+  double tolerance = 1e-8;  ///< ||f - K u|| <= tolerance ||f|| over the free degrees of freedom
   int max_iterations = 500;
 };
 
