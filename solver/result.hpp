@@ -24,22 +24,26 @@ std::string verdict_name(Verdict verdict);
 /// The highest tension of a zone of the region under study in one bite.
 struct ZonePeak {
   Zone zone = Zone::interior;
-  double principal_MPa = 0;          ///< highest first principal stress
-  Vec3 at = Vec3::Zero();            ///< mm
-  Vec3 direction = Vec3::UnitX();    ///< of that principal stress
-  double in_layer_MPa = 0;           ///< layered material: highest tension within the layer plane
-  double across_layer_MPa = 0;       ///< layered material: highest tension across the layers
-  double safety_factor = 0;          ///< smallest strength / tension over the ways of breaking
-  std::string mechanism;             ///< plain words: "breaks across the body" / "opens between layers"
+  double principal_MPa = 0;        ///< highest first principal stress
+  Vec3 at = Vec3::Zero();          ///< mm
+  Vec3 direction = Vec3::UnitX();  ///< of that principal stress
+  double in_layer_MPa = 0;         ///< layered material: highest tension within the layer plane
+  double across_layer_MPa = 0;     ///< layered material: highest tension across the layers
+  double safety_factor = 0;  ///< smallest strength / tension over the ways of breaking; infinite: no tension
+  std::string mechanism;     ///< plain words: "breaks across the body" / "opens between layers"
+  int node = -1;             ///< mesh node where the safety factor is smallest
+  double tension_MPa = 0;    ///< the tension that decides there (in the sense of `mechanism`)
+  double strength_MPa = 0;   ///< the strength it is compared with
+  double relative_uncertainty = 0;  ///< tension_MPa is trusted to this part of itself, plus or minus
 };
 
 /// Force and moment of what was applied and of what holds it, and energy balance.
 struct Balance {
   Vec3 load_N = Vec3::Zero(), reaction_N = Vec3::Zero();
   Vec3 load_moment_Nmm = Vec3::Zero(), reaction_moment_Nmm = Vec3::Zero();  ///< about the origin
-  double force_error = 0;    ///< |load + reaction| / |load|
-  double moment_error = 0;   ///< relative to |load| times the size of the body
-  double energy_error = 0;   ///< |u.Ku - u.f| / |u.f|
+  double force_error = 0;                                                   ///< |load + reaction| / |load|
+  double moment_error = 0;  ///< relative to |load| times the size of the body
+  double energy_error = 0;  ///< |u.Ku - u.f| / |u.f|
 };
 
 /// One bite solved.
@@ -50,10 +54,10 @@ struct BiteResult {
   RegionStress stress;           ///< nodal stress, one set a region
   SolveReport solve;
   Balance balance;
-  std::vector<ZonePeak> peaks;   ///< one a zone present, highest principal stress first
-  ZonePeak governing;            ///< the zone with the smallest safety factor
+  std::vector<ZonePeak> peaks;  ///< one a zone present, highest principal stress first
+  ZonePeak governing;           ///< the zone with the smallest safety factor
   Verdict verdict = Verdict::undecided;
-  std::string explanation;       ///< the sentence that explains the verdict
+  std::string explanation;  ///< the sentence that explains the verdict
 };
 
 /// Everything about one case.
@@ -64,7 +68,7 @@ struct Result {
   HeldFlags held;
   std::vector<Stiffness> region_stiffness;  ///< in the axes of the shape
   std::vector<SolverLevel> levels;
-  std::vector<Zone> node_zone;              ///< of the nodes of the region under study
+  std::vector<Zone> node_zone;  ///< of the nodes of the region under study
   std::vector<BiteResult> bites;
 };
 

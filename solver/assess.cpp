@@ -1,0 +1,196 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "solver/assess.hpp"
+
+#include <algorithm>
+#include <cassert>
+#include <cmath>
+#include <map>
+
+#include <fmt/format.h>
+
+#include "mesh/error.hpp"
+#include "solver/breaking.hpp"
+#include "solver/quadratic_tetrahedron.hpp"
+
+namespace crownproof {
+namespace {
+
+/// The tension that decides in the way of breaking the peak names.
+double deciding_tension(const RegionMaterial& material, const ZonePeak& peak, const Voigt& stress) {
+  const Tension tension = tension_of(material, stress);
+  if (peak.mechanism == "opens between layers") return tension.across_layer;
+  return material.layered ? tension.in_layer : tension.principal;
+}
+
+/// Takes a node into the peak of its zone.
+void include(ZonePeak& peak, int node, const Vec3& at, const RegionMaterial& material, const Voigt& stress) {
+  const PrincipalStress principal = principal_stress(stress);
+  const Tension tension = tension_of(material, stress);
+  const bool first = peak.node < 0;
+  if (first || principal.values[0] > peak.principal_MPa) {
+    peak.principal_MPa = principal.values[0];
+    peak.at = at;
+    peak.direction = principal.directions.col(0);
+  }
+  peak.in_layer_MPa = first ? tension.in_layer : std::max(peak.in_layer_MPa, tension.in_layer);
+  peak.across_layer_MPa =
+      first ? tension.across_layer : std::max(peak.across_layer_MPa, tension.across_layer);
+  const Breaking way = weakest_way(material, tension);
+  if (!first && way.safety_factor() >= peak.safety_factor) return;
+  peak.node = node;
+  peak.safety_factor = way.safety_factor();
+  peak.mechanism = way.mechanism;
+  peak.tension_MPa = way.tension_MPa;
+  peak.strength_MPa = way.strength_MPa;
+}
+
+Verdict verdict_of(const ZonePeak& peak, double required) {
+  const double u = peak.relative_uncertainty;
+  if (peak.safety_factor / (1 + u) >= required) return Verdict::below;
+  return u < 1 && peak.safety_factor / (1 - u) < required ? Verdict::above : Verdict::undecided;
+}
+
+std::string place_words(Zone zone) {
+  switch (zone) {
+    case Zone::contact:
+      return "at the contact";
+    case Zone::occlusal:
+      return "on the occlusal surface";
+    case Zone::axial:
+      return "on the axial wall";
+    case Zone::finish_line:
+      return "at the finish line";
+    case Zone::intaglio:
+      return "on the intaglio (the bonded inside)";
+    case Zone::interior:
+      break;
+  }
+  return "inside the wall";
+}
+
+/// Where a mesh can hardly settle the peak, the reader must know.
+std::string caveat(Zone zone) {
+  if (zone == Zone::contact)
+    return " Tension at the edge of a contact patch is local and depends on how the load is spread.";
+  if (zone == Zone::finish_line || zone == Zone::intaglio)
+    return " At a sharp bonded edge or corner the computed tension keeps growing as cells shrink.";
+  return {};
+}
+
+std::string explain(const ZonePeak& peak, Verdict verdict, double required, const std::string& bite) {
+  if (!(peak.tension_MPa > 0))
+    return fmt::format(
+        "Bite '{}': no tension anywhere in the body under study; ceramics do not break in pure "
+        "compression of this size.",
+        bite);
+  const std::string what = fmt::format(
+      "Bite '{}': the tension that decides is {:.0f} MPa (give or take {:.0f} %) {}; the material {} at "
+      "{:.0f} MPa "
+      "(characteristic strength), so it carries {:.2f} times this bite and {:.2f} times is asked",
+      bite, peak.tension_MPa, 100 * peak.relative_uncertainty, place_words(peak.zone), peak.mechanism,
+      peak.strength_MPa, peak.safety_factor, required);
+  switch (verdict) {
+    case Verdict::below:
+      return what + ": below the strength." + caveat(peak.zone);
+    case Verdict::above:
+      return what + ": above what is allowed." + caveat(peak.zone);
+    case Verdict::undecided:
+      break;
+  }
+  return what + ": too near to tell with these cells; a finer mesh narrows the doubt." + caveat(peak.zone);
+}
+
+}  // namespace
+
+const RegionMaterial& material_under_study(const Model& model) {
+  const std::string& region = model.domain.outer_region;
+  const auto found = std::find_if(model.materials.begin(), model.materials.end(),
+                                  [&](const RegionMaterial& m) { return m.region == region; });
+  if (found == model.materials.end()) throw ModelError(fmt::format("The {} has no material.", region));
+  if (!found->material.strength)
+    throw ModelError(fmt::format(
+        "The material of the {} ('{}') has no strength, so no verdict can be given; add its characteristic "
+        "strength in MPa.",
+        region, found->material.name));
+  return *found;
+}
+
+std::vector<ZonePeak> zone_peaks(const TetMesh& mesh, const std::string& region,
+                                 const RegionMaterial& material, const std::vector<Zone>& zones,
+                                 const RegionStress& stress) {
+  const int r = mesh.region_index(region);
+  assert(r >= 0);
+  std::map<Zone, ZonePeak> by_zone;
+  for (std::size_t i = 0; i < stress.nodes[r].size(); ++i) {
+    const int node = stress.nodes[r][i];
+    ZonePeak& peak = by_zone[zones[node]];
+    peak.zone = zones[node];
+    include(peak, node, mesh.nodes[node], material, stress.stress[r][i]);
+  }
+  std::vector<ZonePeak> peaks;
+  for (const auto& [zone, peak] : by_zone) peaks.push_back(peak);
+  std::stable_sort(peaks.begin(), peaks.end(),
+                   [](const ZonePeak& a, const ZonePeak& b) { return a.principal_MPa > b.principal_MPa; });
+  return peaks;
+}
+
+double peak_spread(const TetMesh& mesh, const Stiffness& stiffness, const Eigen::VectorXd& displacement,
+                   const std::string& region, const RegionMaterial& material, const ZonePeak& peak) {
+  if (!(peak.tension_MPa > 0)) return 0;
+  const int r = mesh.region_index(region);
+  double squares = 0;
+  int count = 0;
+  for (int cell = 0; cell < mesh.n_cells(); ++cell) {
+    const auto& nodes = mesh.cells[cell];
+    const auto place = std::find(nodes.begin(), nodes.end(), peak.node) - nodes.begin();
+    if (mesh.region[cell] != r || place == 10) continue;
+    Barycentric at{};
+    if (place < 4)
+      at[place] = 1;
+    else
+      at[tet_edges[place - 4][0]] = at[tet_edges[place - 4][1]] = 0.5;
+    CellNodes u;
+    for (int a = 0; a < 10; ++a) u.col(a) = displacement.segment<3>(3 * nodes[a]);
+    const Mat3 gradient = u * map_cell(cell_positions(mesh, cell), at).gradients;
+    const Voigt raw = stiffness * strain_of_gradient(gradient);
+    squares += std::pow(deciding_tension(material, peak, raw) - peak.tension_MPa, 2);
+    ++count;
+  }
+  return count > 0 ? std::sqrt(squares / count) / peak.tension_MPa : 0;
+}
+
+Assessment judge(std::vector<ZonePeak> peaks, const Requirement& requirement, const std::string& bite) {
+  assert(!peaks.empty());
+  const double required = requirement.safety_factor;
+  const auto weaker = [](const ZonePeak& a, const ZonePeak& b) { return a.safety_factor < b.safety_factor; };
+  Assessment result;
+  result.governing = *std::min_element(peaks.begin(), peaks.end(), weaker);
+  // The worst verdict of any zone is the verdict of the bite: above, then undecided, then below.
+  ZonePeak deciding = result.governing;
+  result.verdict = Verdict::below;
+  for (const Verdict worst : {Verdict::above, Verdict::undecided}) {
+    std::vector<ZonePeak> such;
+    for (const ZonePeak& peak : peaks)
+      if (verdict_of(peak, required) == worst) such.push_back(peak);
+    if (such.empty()) continue;
+    result.verdict = worst;
+    deciding = *std::min_element(such.begin(), such.end(), weaker);
+    break;
+  }
+  result.explanation = explain(deciding, result.verdict, required, bite);
+  result.peaks = std::move(peaks);
+  return result;
+}
+
+Assessment assess(const Model& model, const Result& result, const BiteResult& bite) {
+  const std::string& region = model.domain.outer_region;
+  const RegionMaterial& material = material_under_study(model);
+  const Stiffness& stiffness = result.region_stiffness[result.mesh.region_index(region)];
+  std::vector<ZonePeak> peaks = zone_peaks(result.mesh, region, material, result.node_zone, bite.stress);
+  for (ZonePeak& peak : peaks)
+    peak.relative_uncertainty =
+        peak_spread(result.mesh, stiffness, bite.displacement, region, material, peak);
+  return judge(std::move(peaks), model.requirement, bite.name);
+}
+
+}  // namespace crownproof
