@@ -2,7 +2,7 @@
 // How large cells should be at each place: the smallest of a background size and of seeds that grow outward.
 #pragma once
 
-#include <memory>
+#include <array>
 #include <vector>
 
 #include "mesh/geometry.hpp"
@@ -25,6 +25,39 @@ struct SizeRequest {
   double surface_size_mm = 0.45;     ///< size on the outer surface and the intaglio away from seeds
   std::vector<SizeSeed> seeds;
   double scale = 1.0;                ///< multiplies all sizes: 0.5 makes about eight times the cells
+};
+
+/// An upright box, mm.
+struct Box {
+  Vec3 low = Vec3::Zero();
+  Vec3 high = Vec3::Zero();
+};
+
+/// The asked cell size as a function of place, tabulated on a grid so that asking costs some tens of nanoseconds.
+/// Between grid points it is trilinear; outside the box the nearest place of the box answers.
+class SizeField {
+ public:
+  /// `sources` are SizeRequest::seeds, finish-line points and the samples of curved surfaces alike; their sizes
+  /// are those at scale 1. A source smaller than the grid is widened to it, so that none is missed. The grid
+  /// has about `n_points` points. Throws GeometryError if a size is not a positive number.
+  SizeField(const Box& box, const SizeRequest& request, const std::vector<SizeSeed>& sources,
+            int n_points = 1'000'000);
+
+  double operator()(const Vec3& point) const;  ///< mm, scale and floor included
+
+  double spacing_mm() const { return spacing_; }  ///< of the grid
+
+ private:
+  std::size_t index(int i, int j, int k) const {
+    return (static_cast<std::size_t>(k) * n_[1] + j) * n_[0] + i;
+  }
+  void stamp(const SizeSeed& source, double growth);
+  void grow(double growth);
+
+  Vec3 origin_ = Vec3::Zero();
+  double spacing_ = 1;
+  std::array<int, 3> n_{};
+  std::vector<float> size_;
 };
 
 }  // namespace crownproof

@@ -1,0 +1,77 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "mesh/fill.hpp"
+
+#include <algorithm>
+
+#include <fmt/core.h>
+
+#include "mesh/assemble.hpp"
+#include "mesh/cement_layer.hpp"
+#include "mesh/curve_edges.hpp"
+#include "mesh/error.hpp"
+#include "mesh/tetrahedralize.hpp"
+
+namespace crownproof {
+namespace {
+
+/// Fills one body and adds its inner vertices and cells to the pool.
+void add_body(const Body& body, const Domain& domain, const Surfaces& surfaces, CellPool& pool) {
+  const BodySurface closed = surface_of(body, domain, surfaces);
+  const auto name_of = [&](int triangle) {
+    const auto& t = closed.surface.triangles[triangle];
+    const auto& v = closed.surface.vertices;
+    return face_name_of(body.boundary[closed.use_of[triangle]], domain, (v[t[0]] + v[t[1]] + v[t[2]]) / 3);
+  };
+  const TetFilling filling = tetrahedralize(closed.surface, fmt::format("the {}", body.region), name_of);
+
+  std::vector<int> global = closed.global;
+  for (std::size_t v = global.size(); v < filling.vertices.size(); ++v) {
+    global.push_back(static_cast<int>(pool.vertices.size()));
+    pool.vertices.push_back(filling.vertices[v]);
+  }
+  for (std::array<int, 4> cell : filling.cells) {
+    for (int& v : cell) v = global[v];
+    pool.cells.push_back(cell);
+  }
+  pool.region_names.push_back(body.region);
+  pool.region.resize(pool.cells.size(), static_cast<int>(pool.region_names.size()) - 1);
+}
+
+void add_layer(const Layer& layer, const LayerCopy& copy, const Surfaces& surfaces, CellPool& pool) {
+  const auto cells = layer_cells(surfaces.patches[layer.base_patch].triangles, copy.copy_of);
+  pool.cells.insert(pool.cells.end(), cells.begin(), cells.end());
+  pool.region_names.push_back(layer.region);
+  pool.region.resize(pool.cells.size(), static_cast<int>(pool.region_names.size()) - 1);
+}
+
+void require_bodies(const Domain& domain) {
+  if (domain.patches.empty() || domain.bodies.empty() || domain.rings.empty())
+    throw GeometryError("The shape has no bodies to fill.");
+}
+
+}  // namespace
+
+TetMesh fill(const Domain& domain, const SizeRequest& request) {
+  require_bodies(domain);
+  std::vector<PatchChart> charts;
+  for (const Patch& patch : domain.patches) charts.push_back(chart_of(patch, domain.rings));
+  const SizeField size = size_field_of(domain, charts, request);
+  const Surfaces surfaces = mesh_surfaces(domain, charts, size);
+
+  CellPool pool;
+  pool.vertices = surfaces.vertices;
+  for (const Body& body : domain.bodies) add_body(body, domain, surfaces, pool);
+  for (std::size_t l = 0; l < domain.layers.size(); ++l)
+    add_layer(domain.layers[l], surfaces.layers[l], surfaces, pool);
+
+  AssembledMesh assembled = assemble(pool, face_requests(domain, surfaces));
+  std::vector<EdgeMove> moves = edge_moves(domain, surfaces);
+  for (EdgeMove& move : moves) {
+    move.a = assembled.node_of[move.a];
+    move.b = assembled.node_of[move.b];
+  }
+  std::erase_if(moves, [](const EdgeMove& move) { return move.a < 0 || move.b < 0; });
+  return curve_edges(std::move(assembled.mesh), moves);
+}
+
+}  // namespace crownproof
