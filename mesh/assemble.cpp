@@ -29,8 +29,8 @@ std::vector<int> order_cells(const CellPool& pool) {
   std::vector<Vec3> centres;
   centres.reserve(pool.cells.size());
   for (const auto& c : pool.cells)
-    centres.push_back(0.25 * (pool.vertices[c[0]] + pool.vertices[c[1]] + pool.vertices[c[2]] +
-                              pool.vertices[c[3]]));
+    centres.push_back(
+        0.25 * (pool.vertices[c[0]] + pool.vertices[c[1]] + pool.vertices[c[2]] + pool.vertices[c[3]]));
   std::vector<int> order = morton_order(centres);
   std::stable_sort(order.begin(), order.end(), [&](int a, int b) { return pool.region[a] < pool.region[b]; });
   return order;
@@ -50,7 +50,8 @@ std::array<int, 3> sorted(std::array<int, 3> t) {
 }
 
 /// Fills in corners (turned out of the cell) and cell of each asked face.
-std::vector<NamedFace> find_faces(const std::vector<std::array<int, 4>>& cells, const std::vector<int>& region,
+std::vector<NamedFace> find_faces(const std::vector<std::array<int, 4>>& cells,
+                                  const std::vector<int>& region,
                                   const std::vector<std::array<int, 3>>& corners,
                                   const std::vector<int>& face_region, int n_vertices) {
   std::unordered_map<std::array<int, 3>, int, TripleHash> asked;
@@ -112,8 +113,8 @@ AssembledMesh assemble(const CellPool& pool, const std::vector<FaceRequest>& req
       throw GeometryError(fmt::format("The face '{}' is not a face of the region '{}' of the mesh.",
                                       requests[f].name, requests[f].region));
   }
-  return {with_midside_nodes(std::move(vertices), cells, std::move(region), pool.region_names, std::move(faces),
-                             std::move(face_names)),
+  return {with_midside_nodes(std::move(vertices), cells, std::move(region), pool.region_names,
+                             std::move(faces), std::move(face_names)),
           number};
 }
 

@@ -21,8 +21,9 @@ struct AssembledMesh {
   std::vector<int> node_of;  ///< pool vertex -> node; -1 if no cell uses it
 };
 
-/// Numbers vertices and cells (by region) along a space-filling curve, finds the cell of every asked face and makes
-/// straight mid-side nodes. Throws GeometryError if an asked face is not a face of a cell of its region.
+/// Numbers vertices and cells (by region) along a space-filling curve, finds the cell of every asked face and
+/// makes straight mid-side nodes. Throws GeometryError if an asked face is not a face of a cell of its
+/// region.
 AssembledMesh assemble(const CellPool& pool, const std::vector<FaceRequest>& requests);
 
 }  // namespace crownproof

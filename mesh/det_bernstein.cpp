@@ -8,7 +8,8 @@
 namespace crownproof {
 namespace {
 
-/// Index of the coefficient of lambda_i lambda_j lambda_k (i <= j <= k): corners first, then the rest in order.
+/// Index of the coefficient of lambda_i lambda_j lambda_k (i <= j <= k): corners first, then the rest in
+/// order.
 constexpr std::array<std::array<std::array<int, 4>, 4>, 4> coefficient_index() {
   std::array<std::array<std::array<int, 4>, 4>, 4> index{};
   int n = 4;

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-// The Jacobian determinant of a curved 10-node tetrahedron as a cubic in Bernstein form. If all coefficients are
-// positive, the determinant is positive everywhere in the cell (Johnen, Remacle, Geuzaine 2013, J. Comput.
-// Phys. 233, 359: geometrical validity of curvilinear finite elements).
+// The Jacobian determinant of a curved 10-node tetrahedron as a cubic in Bernstein form. If all coefficients
+// are positive, the determinant is positive everywhere in the cell (Johnen, Remacle, Geuzaine 2013, J.
+// Comput. Phys. 233, 359: geometrical validity of curvilinear finite elements).
 #pragma once
 
 #include <array>

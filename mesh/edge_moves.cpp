@@ -23,7 +23,7 @@ class MoveList {
   void add(int a, int b, const Vec3& middle, int family) {
     known_.insert(edge_key(a, b));
     const Vec3 &p = surfaces_.vertices[a], &q = surfaces_.vertices[b];
-    if ((middle - 0.5 * (p + q)).norm() > 1e-7 * (p - q).norm()) moves_.push_back({a, b, middle, family});
+    if ((middle - 0.5 * (p + q)).norm() > 1e-9 * (p - q).norm()) moves_.push_back({a, b, middle, family});
   }
 
   int new_family() { return n_families_++; }

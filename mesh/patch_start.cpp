@@ -76,8 +76,9 @@ void turn_along_normal(TriangleMesh& mesh, const Patch& patch) {
   }
   if (!(std::abs(along) > 0.5 * area)) {
     const Vec3& p = mesh.vertices.front();
-    throw GeometryError(fmt::format(
-        "The surface '{}' folds over itself; the sizes of the shape contradict each other.", patch.face_name(p)));
+    throw GeometryError(
+        fmt::format("The surface '{}' folds over itself; the sizes of the shape contradict each other.",
+                    patch.face_name(p)));
   }
   if (along < 0)
     for (auto& t : mesh.triangles) std::swap(t[1], t[2]);

@@ -14,8 +14,9 @@ struct RingNodes {
   std::vector<Vec3> points;  ///< mm
 };
 
-/// Triangles of a patch turned along its normal. The vertices begin with the nodes of the first ring, then those
-/// of the last ring (`last` is null for a cap), then inner points. Throws GeometryError if the patch folds over.
+/// Triangles of a patch turned along its normal. The vertices begin with the nodes of the first ring, then
+/// those of the last ring (`last` is null for a cap), then inner points. Throws GeometryError if the patch
+/// folds over.
 TriangleMesh start_triangles(const Patch& patch, const PatchChart& chart, const RingNodes& first,
                              const RingNodes* last, const SizeField& size);
 

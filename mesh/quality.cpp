@@ -19,7 +19,8 @@ std::pair<double, double> dihedral_range(const std::array<Vec3, 10>& nodes) {
     const auto& [a, b, c] = tet_faces[f];
     normal[f] = (nodes[b] - nodes[a]).cross(nodes[c] - nodes[a]).normalized();
   }
-  double low = 1, high = -1;  // cosines of the angle between the outward normals: 180 degrees less the dihedral
+  double low = 1,
+         high = -1;  // cosines of the angle between the outward normals: 180 degrees less the dihedral
   for (int f = 0; f < 4; ++f)
     for (int g = f + 1; g < 4; ++g) {
       const double cosine = std::clamp(normal[f].dot(normal[g]), -1.0, 1.0);

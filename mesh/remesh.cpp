@@ -19,8 +19,12 @@ constexpr double turned_over = 0.3;     // least cosine between a triangle and t
 constexpr double good_cotangent = 1.6;  // 32 degrees
 constexpr double poor_cotangent = 2.2;  // 24 degrees
 
-constexpr int next(int i) { return i == 2 ? 0 : i + 1; }
-constexpr int after_next(int i) { return i == 0 ? 2 : i - 1; }
+constexpr int next(int i) {
+  return i == 2 ? 0 : i + 1;
+}
+constexpr int after_next(int i) {
+  return i == 0 ? 2 : i - 1;
+}
 
 class Remesher {
  public:

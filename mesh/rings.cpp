@@ -33,8 +33,8 @@ std::vector<double> ring_nodes(const Ring& ring, const SizeField& size) {
   for (int j = 0; j < pieces; ++j) {
     const Vec3 next = ring.point((j + 1.0) / pieces);
     if (!next.allFinite())
-      throw GeometryError(
-          fmt::format("The curve '{}' has points that are not numbers; check the sizes of the shape.", ring.name));
+      throw GeometryError(fmt::format(
+          "The curve '{}' has points that are not numbers; check the sizes of the shape.", ring.name));
     cells[j] = (next - last).norm() / size(0.5 * (last + next));
     last = next;
   }

@@ -9,12 +9,12 @@
 
 namespace crownproof {
 
-/// Parameters t in [0, 1), ascending from 0, of at least 12 nodes whose edges are about as long as the size field
-/// asks. Throws GeometryError if the curve has points that are not numbers.
+/// Parameters t in [0, 1), ascending from 0, of at least 12 nodes whose edges are about as long as the size
+/// field asks. Throws GeometryError if the curve has points that are not numbers.
 std::vector<double> ring_nodes(const Ring& ring, const SizeField& size);
 
-/// n values of t in [0, 1), ascending from 0, that share out the length of a closed polyline, measured in cells,
-/// evenly. `cells[j]` is the length of piece j of as many pieces of equal t.
+/// n values of t in [0, 1), ascending from 0, that share out the length of a closed polyline, measured in
+/// cells, evenly. `cells[j]` is the length of piece j of as many pieces of equal t.
 std::vector<double> even_parameters(const std::vector<double>& cells, int n);
 
 }  // namespace crownproof

@@ -57,8 +57,7 @@ SizeField::SizeField(const Box& box, const SizeRequest& request, const std::vect
   const double growth = std::min(request.growth, 0.6 / request.scale);
   for (const SizeSeed& source : sources) stamp(source, growth);
   grow(growth);
-  for (float& h : size_)
-    h = static_cast<float>(std::max(request.scale * h, request.smallest_mm));
+  for (float& h : size_) h = static_cast<float>(std::max(request.scale * h, request.smallest_mm));
 }
 
 /// Lowers the grid points near a source; farther ones are reached by `grow`.

@@ -18,13 +18,13 @@ struct SizeSeed {
 
 /// What a size field is made from.
 struct SizeRequest {
-  double largest_mm = 0.9;           ///< background size
-  double smallest_mm = 0.02;         ///< floor, so that no request explodes
-  double growth = 0.28;              ///< size grows by this much for each mm away from a seed
-  double per_curvature_radius = 1.5; ///< h <= this times the smallest radius of curvature of a patch
-  double surface_size_mm = 0.45;     ///< size on the outer surface and the intaglio away from seeds
+  double largest_mm = 0.9;            ///< background size
+  double smallest_mm = 0.02;          ///< floor, so that no request explodes
+  double growth = 0.28;               ///< size grows by this much for each mm away from a seed
+  double per_curvature_radius = 1.5;  ///< h <= this times the smallest radius of curvature of a patch
+  double surface_size_mm = 0.45;      ///< size on the outer surface and the intaglio away from seeds
   std::vector<SizeSeed> seeds;
-  double scale = 1.0;                ///< multiplies all sizes: 0.5 makes about eight times the cells
+  double scale = 1.0;  ///< multiplies all sizes: 0.5 makes about eight times the cells
 };
 
 /// An upright box, mm.
@@ -33,13 +33,13 @@ struct Box {
   Vec3 high = Vec3::Zero();
 };
 
-/// The asked cell size as a function of place, tabulated on a grid so that asking costs some tens of nanoseconds.
-/// Between grid points it is trilinear; outside the box the nearest place of the box answers.
+/// The asked cell size as a function of place, tabulated on a grid so that asking costs some tens of
+/// nanoseconds. Between grid points it is trilinear; outside the box the nearest place of the box answers.
 class SizeField {
  public:
-  /// `sources` are SizeRequest::seeds, finish-line points and the samples of curved surfaces alike; their sizes
-  /// are those at scale 1. A source smaller than the grid is widened to it, so that none is missed. The grid
-  /// has about `n_points` points. Throws GeometryError if a size is not a positive number.
+  /// `sources` are SizeRequest::seeds, finish-line points and the samples of curved surfaces alike; their
+  /// sizes are those at scale 1. A source smaller than the grid is widened to it, so that none is missed. The
+  /// grid has about `n_points` points. Throws GeometryError if a size is not a positive number.
   SizeField(const Box& box, const SizeRequest& request, const std::vector<SizeSeed>& sources,
             int n_points = 1'000'000);
 

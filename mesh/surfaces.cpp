@@ -109,7 +109,8 @@ LayerCopy copy_base(const Layer& layer, const Domain& domain, Surfaces& surfaces
 
 }  // namespace
 
-SizeField size_field_of(const Domain& domain, const std::vector<PatchChart>& charts, const SizeRequest& request) {
+SizeField size_field_of(const Domain& domain, const std::vector<PatchChart>& charts,
+                        const SizeRequest& request) {
   const Box box = box_of(charts);
   std::vector<SizeSeed> sources = request.seeds;
   for (const auto& [point, size] : domain.margins) sources.push_back({point, 0.0, size});
@@ -136,16 +137,16 @@ Surfaces mesh_surfaces(const Domain& domain, const std::vector<PatchChart>& char
     surfaces.vertices.insert(surfaces.vertices.end(), ring.points.begin(), ring.points.end());
   }
   std::vector<TriangleMesh> meshes(domain.patches.size());
-  for_each_index(static_cast<int>(domain.patches.size()), [&](int p) {
-    meshes[p] = mesh_patch(domain.patches[p], charts[p], surfaces.rings, size);
-  });
+  for_each_index(static_cast<int>(domain.patches.size()),
+                 [&](int p) { meshes[p] = mesh_patch(domain.patches[p], charts[p], surfaces.rings, size); });
   for (std::size_t p = 0; p < meshes.size(); ++p)
     surfaces.patches.push_back(join(meshes[p], domain.patches[p], surfaces));
   for (const Layer& layer : domain.layers) surfaces.layers.push_back(copy_base(layer, domain, surfaces));
   return surfaces;
 }
 
-std::vector<std::array<int, 3>> triangles_of(const PatchUse& use, const Domain& domain, const Surfaces& surfaces) {
+std::vector<std::array<int, 3>> triangles_of(const PatchUse& use, const Domain& domain,
+                                             const Surfaces& surfaces) {
   std::vector<std::array<int, 3>> triangles = surfaces.patches[use.patch].triangles;
   if (use.offset_copy) {
     const auto layer = std::find_if(domain.layers.begin(), domain.layers.end(),

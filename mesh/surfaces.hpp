@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-// All surfaces of a domain as triangles over one list of vertices: patches meet in the same ring nodes, and the
-// far side of a layer is its base moved along the exact normal.
+// All surfaces of a domain as triangles over one list of vertices: patches meet in the same ring nodes, and
+// the far side of a layer is its base moved along the exact normal.
 #pragma once
 
 #include <vector>
@@ -13,12 +13,13 @@ namespace crownproof {
 
 /// A patch, triangulated.
 struct PatchTriangles {
-  std::vector<std::array<int, 3>> triangles;  ///< indices into Surfaces::vertices, turned along the patch's normal
+  std::vector<std::array<int, 3>>
+      triangles;  ///< indices into Surfaces::vertices, turned along the patch's normal
 };
 
 /// The far side of a layer.
 struct LayerCopy {
-  std::vector<int> copy_of;                   ///< for each vertex its copy across the layer; -1: not on the base
+  std::vector<int> copy_of;  ///< for each vertex its copy across the layer; -1: not on the base
   std::vector<std::array<int, 3>> triangles;  ///< the base's, moved; same turn
 };
 
@@ -31,14 +32,16 @@ struct Surfaces {
   std::vector<LayerCopy> layers;        ///< as in Domain::layers
 };
 
-/// Sizes everywhere in a domain: seeds and finish line of the request, the surfaces of the body under study, and
-/// their curvature.
-SizeField size_field_of(const Domain& domain, const std::vector<PatchChart>& charts, const SizeRequest& request);
+/// Sizes everywhere in a domain: seeds and finish line of the request, the surfaces of the body under study,
+/// and their curvature.
+SizeField size_field_of(const Domain& domain, const std::vector<PatchChart>& charts,
+                        const SizeRequest& request);
 
 /// Triangulates every patch to the asked sizes. Throws GeometryError if a patch cannot be followed.
 Surfaces mesh_surfaces(const Domain& domain, const std::vector<PatchChart>& charts, const SizeField& size);
 
 /// The triangles of one use of a patch, turned out of the body.
-std::vector<std::array<int, 3>> triangles_of(const PatchUse& use, const Domain& domain, const Surfaces& surfaces);
+std::vector<std::array<int, 3>> triangles_of(const PatchUse& use, const Domain& domain,
+                                             const Surfaces& surfaces);
 
 }  // namespace crownproof

@@ -60,8 +60,7 @@ std::string crossing_message(const TriangleMesh& surface, const std::string& wha
     const int triangle = found.trifacemarkerlist ? found.trifacemarkerlist[f] - 1 : -1;
     if (triangle < 0 || triangle >= static_cast<int>(surface.triangles.size())) continue;
     const auto& t = surface.triangles[triangle];
-    if (names.empty())
-      place = (surface.vertices[t[0]] + surface.vertices[t[1]] + surface.vertices[t[2]]) / 3;
+    if (names.empty()) place = (surface.vertices[t[0]] + surface.vertices[t[1]] + surface.vertices[t[2]]) / 3;
     const std::string name = name_of(triangle);
     if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
   }
@@ -80,7 +79,8 @@ std::vector<std::array<int, 3>> outside_of(const std::vector<std::array<int, 4>>
   faces.reserve(4 * cells.size());
   for (auto c : cells) {
     std::sort(c.begin(), c.end());
-    faces.insert(faces.end(), {{c[0], c[1], c[2]}, {c[0], c[1], c[3]}, {c[0], c[2], c[3]}, {c[1], c[2], c[3]}});
+    faces.insert(faces.end(),
+                 {{c[0], c[1], c[2]}, {c[0], c[1], c[3]}, {c[0], c[2], c[3]}, {c[1], c[2], c[3]}});
   }
   std::sort(faces.begin(), faces.end());
   std::vector<std::array<int, 3>> single;
@@ -98,8 +98,10 @@ void require_same_surface(const TriangleMesh& surface, const TetFilling& filling
   for (auto& t : asked) std::sort(t.begin(), t.end());
   std::sort(asked.begin(), asked.end());
   if (asked != outside_of(filling.cells))
-    throw GeometryError(fmt::format("The volume mesh of {} does not keep the surface it was given. Ask for "
-                                    "smaller cells, or change the sizes of the shape.", what));
+    throw GeometryError(
+        fmt::format("The volume mesh of {} does not keep the surface it was given. Ask for "
+                    "smaller cells, or change the sizes of the shape.",
+                    what));
 }
 
 TetFilling unload(const tetgenio& out, int first_number) {
@@ -129,24 +131,30 @@ void require_no_crossing(const TriangleMesh& surface, const std::string& what,
     throw GeometryError(crossing_message(surface, what, found, name_of));
 }
 
-TetFilling tetrahedralize(const TriangleMesh& surface, const std::string& what,
-                          const std::function<std::string(int)>& name_of, const FillingQuality& quality) {
-  require_closed(surface, what);
-  require_no_crossing(surface, what, name_of);
+TetFilling fill_unchecked(const TriangleMesh& surface, const std::string& what,
+                          const FillingQuality& quality) {
   tetgenio in, out;
   load(in, surface);
   // p: the input is a surface; Y: keep its triangles; q: radius-edge ratio / smallest dihedral angle;
   // o/: largest dihedral angle aimed at by optimisation; Q: silent.
-  const auto n_cells =
-      run_tetgen(fmt::format("pYq{:g}/{:g}o/{:g}Q", quality.radius_edge_ratio, quality.smallest_dihedral_deg,
-                             quality.largest_dihedral_deg),
-                 in, out);
+  const auto n_cells = run_tetgen(fmt::format("pYq{:g}/{:g}o/{:g}Q", quality.radius_edge_ratio,
+                                              quality.smallest_dihedral_deg, quality.largest_dihedral_deg),
+                                  in, out);
   if (!n_cells || *n_cells <= 0)
-    throw GeometryError(fmt::format(
-        "The inside of {} could not be filled with cells. Ask for smaller cells, or change the sizes of the shape.", what));
-  const TetFilling filling = unload(out, in.firstnumber);
+    throw GeometryError(
+        fmt::format("The inside of {} could not be filled with cells. Ask for smaller cells, or "
+                    "change the sizes of the shape.",
+                    what));
+  TetFilling filling = unload(out, in.firstnumber);
   require_same_surface(surface, filling, what);
   return filling;
+}
+
+TetFilling tetrahedralize(const TriangleMesh& surface, const std::string& what,
+                          const std::function<std::string(int)>& name_of, const FillingQuality& quality) {
+  require_closed(surface, what);
+  require_no_crossing(surface, what, name_of);
+  return fill_unchecked(surface, what, quality);
 }
 
 }  // namespace crownproof

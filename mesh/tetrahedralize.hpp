@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-// The only door to TetGen (H. Si 2015, ACM Trans. Math. Software 41, 11): fills a closed surface with tetrahedra
-// and keeps every triangle of the surface.
+// The only door to TetGen (H. Si 2015, ACM Trans. Math. Software 41, 11): fills a closed surface with
+// tetrahedra and keeps every triangle of the surface.
 #pragma once
 
 #include <functional>
@@ -22,12 +22,17 @@ struct FillingQuality {
   double largest_dihedral_deg = 140;  ///< aimed at by optimisation
 };
 
-/// Fills a surface that `require_closed` accepts (checked here again). `what` names the body in errors, e.g. "the
-/// crown"; `name_of` gives the name of the surface a triangle belongs to. Calls are serialised: TetGen keeps global
-/// state. Throws GeometryError if surfaces cross (names both and the place), if TetGen gives up or makes no cells,
-/// or if it does not keep the surface.
+/// Fills a surface that `require_closed` accepts (checked here again). `what` names the body in errors, e.g.
+/// "the crown"; `name_of` gives the name of the surface a triangle belongs to. Calls are serialised: TetGen
+/// keeps global state. Throws GeometryError if surfaces cross (names both and the place), if TetGen gives up
+/// or makes no cells, or if it does not keep the surface.
 TetFilling tetrahedralize(const TriangleMesh& surface, const std::string& what,
                           const std::function<std::string(int triangle)>& name_of,
+                          const FillingQuality& quality = {});
+
+/// The filling run alone, for surfaces already known to be sound: no proof of closedness, no search for
+/// crossings. TetGen must not be given corners that are not numbers or indices out of range.
+TetFilling fill_unchecked(const TriangleMesh& surface, const std::string& what,
                           const FillingQuality& quality = {});
 
 /// Throws GeometryError that names two triangles' surfaces and the place if any triangles cross, overlap or

@@ -8,8 +8,12 @@
 namespace crownproof {
 namespace {
 
-constexpr int next(int i) { return i == 2 ? 0 : i + 1; }
-constexpr int after_next(int i) { return i == 0 ? 2 : i - 1; }
+constexpr int next(int i) {
+  return i == 2 ? 0 : i + 1;
+}
+constexpr int after_next(int i) {
+  return i == 0 ? 2 : i - 1;
+}
 
 struct Side {
   int low, high, triangle, edge;

@@ -15,8 +15,8 @@ struct Fan {
   bool closed = false;        ///< false at a border
 };
 
-/// An edge-manifold triangle mesh with borders. Corner i of triangle t is opposite edge i, which runs from corner
-/// i+1 to corner i+2. Triangles removed by collapses stay in the list, marked dead.
+/// An edge-manifold triangle mesh with borders. Corner i of triangle t is opposite edge i, which runs from
+/// corner i+1 to corner i+2. Triangles removed by collapses stay in the list, marked dead.
 class TriangleGraph {
  public:
   /// The triangles must agree on their direction and share each edge by at most two (asserted).

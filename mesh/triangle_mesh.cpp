@@ -12,7 +12,9 @@
 namespace crownproof {
 namespace {
 
-std::string place(const Vec3& p) { return fmt::format("({:.3f}, {:.3f}, {:.3f}) mm", p.x(), p.y(), p.z()); }
+std::string place(const Vec3& p) {
+  return fmt::format("({:.3f}, {:.3f}, {:.3f}) mm", p.x(), p.y(), p.z());
+}
 
 void require_usable(const TriangleMesh& surface, const std::string& what) {
   if (surface.triangles.empty())
@@ -53,11 +55,13 @@ void require_paired_edges(const TriangleMesh& surface, const std::string& what) 
     while (end < edges.size() && edges[end].low == edges[i].low && edges[end].high == edges[i].high) ++end;
     const auto where = place(0.5 * (surface.vertices[edges[i].low] + surface.vertices[edges[i].high]));
     if (end - i == 1)
-      throw GeometryError(fmt::format("The surface of {} is open: it has an edge with one side missing at {}. "
-                                      "Close the surface there.", what, where));
+      throw GeometryError(
+          fmt::format("The surface of {} is open: it has an edge with one side missing at {}. "
+                      "Close the surface there.",
+                      what, where));
     if (end - i > 2)
-      throw GeometryError(fmt::format("The surface of {} meets itself: {} triangles share one edge at {}.", what,
-                                      end - i, where));
+      throw GeometryError(fmt::format("The surface of {} meets itself: {} triangles share one edge at {}.",
+                                      what, end - i, where));
     if (edges[i].forward == edges[i + 1].forward)
       throw GeometryError(
           fmt::format("Neighbouring triangles of the surface of {} face opposite ways at {}.", what, where));

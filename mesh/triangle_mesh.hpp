@@ -22,8 +22,8 @@ inline Vec3 area_vector(const Vec3& a, const Vec3& b, const Vec3& c) {
   return {u.y() * v.z() - u.z() * v.y(), u.z() * v.x() - u.x() * v.z(), u.x() * v.y() - u.y() * v.x()};
 }
 
-/// The cotangent of the smallest angle of a triangle; smaller is better (0.577: equilateral); infinite without
-/// area.
+/// The cotangent of the smallest angle of a triangle; smaller is better (0.577: equilateral); infinite
+/// without area.
 double worst_cotangent(const Vec3& a, const Vec3& b, const Vec3& c);
 
 /// Volume inside a closed surface (divergence theorem); negative if it is turned inside out.
