@@ -120,7 +120,7 @@ ElasticitySolver::ElasticitySolver(const TetMesh& mesh, std::vector<Stiffness> r
         "Nothing holds the model, so it would fly away under any load. Hold a face, e.g. the base.");
   }
   check_stiffness(mesh, region_stiffness);
-  parts_->matrix = assemble_stiffness(mesh, region_stiffness, 5);
+  parts_->matrix = assemble_stiffness(mesh, region_stiffness, curved_stiffness_degree);
   parts_->held = std::move(held);
   for (int n = 0; n < mesh.n_nodes(); ++n) {
     const auto begin = parts_->matrix.column.begin() + parts_->matrix.first[n];

@@ -20,6 +20,10 @@ struct SolveOptions {
   int max_iterations = 500;
 };
 
+/// The degree of the tetrahedron_rule that integrates the stiffness of curved cells (for straight cells any rule
+/// of degree 2 or more is exact). Written to the results, so that another program can integrate alike.
+inline constexpr int curved_stiffness_degree = 5;
+
 /// How a solve went. The caller must look at `converged`.
 struct [[nodiscard]] SolveReport {
   bool converged = false;

@@ -1,0 +1,116 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "tests/support/sample_case.hpp"
+
+#include <cmath>
+
+#include "mesh/box_mesh.hpp"
+#include "solver/assess.hpp"
+#include "solver/balance.hpp"
+#include "solver/supports.hpp"
+
+namespace crownproof {
+namespace {
+
+constexpr double width = 6, height = 3;
+
+TetMesh blocks(int n, bool curved) {
+  const BoxGrid grid{grid_lines(0, width, 2 * n), grid_lines(0, width, 2 * n), grid_lines(0, height, n)};
+  TetMesh mesh = box_mesh(grid, {"crown", "die"}, [](const Vec3& at) { return at.z() > height / 2 ? 0 : 1; });
+  for (std::string& name : mesh.face_names)
+    name = name == "z_high"      ? "occlusal"
+           : name == "z_low"     ? "base"
+           : name == "crown_die" ? "intaglio"
+                                 : "axial";
+  const auto bump = [](double x, double to) { return std::sin(std::acos(-1.0) * x / to); };
+  for (int i = mesh.n_vertices; curved && i < mesh.n_nodes(); ++i) {
+    Vec3& p = mesh.nodes[i];
+    p.z() += 0.15 / n * std::sin(7.0 * i) * bump(p.x(), width) * bump(p.y(), width) * bump(p.z(), height);
+  }
+  return mesh;
+}
+
+Model model_of_blocks() {
+  Model model;
+  model.title = "Invented block <for tests> & nothing else";
+  const MaterialStrength strength{{600, 10}, Strength{250, 6}};
+  const Material ceramic{"layered ceramic (invented)",
+                         transversely_isotropic(200000, 180000, 0.3, 0.28, 72000), strength};
+  const Vec3 tilted = Vec3(0.3, 0.1, 1).normalized();
+  model.materials = {
+      {"crown", ceramic, axes_of_layer_normal(tilted), true},
+      {"die", {"dentin-like (invented)", isotropic(18000, 0.31), std::nullopt}, Mat3::Identity(), false}};
+  model.supports = {{.face = "base"}};
+  const Contact middle{.at = "central_fossa", .point = {3, 3, height}, .force_N = 300, .radius_mm = 1.0};
+  const Contact side{.at = "mesial edge",
+                     .point = {1.5, 3, height},
+                     .direction = Vec3(0.6, 0, -0.8),
+                     .force_N = 150,
+                     .radius_mm = 0.8};
+  model.bites = {{"clench", {middle, side}}, {"side step", {side}}};
+  model.requirement.safety_factor = 2;
+  return model;
+}
+
+/// The force of each contact shared evenly by the nodes of its patch; enough for a test.
+Eigen::VectorXd loads_of(const TetMesh& mesh, const Bite& bite) {
+  Eigen::VectorXd loads = Eigen::VectorXd::Zero(3 * mesh.n_nodes());
+  for (const Contact& contact : bite.contacts) {
+    std::vector<int> patch;
+    for (int i = 0; i < mesh.n_nodes(); ++i)
+      if ((mesh.nodes[i] - contact.point).norm() < contact.radius_mm) patch.push_back(i);
+    for (const int i : patch)
+      loads.segment<3>(3 * i) += contact.force_N / double(patch.size()) * contact.direction;
+  }
+  return loads;
+}
+
+std::vector<Zone> zones_of(const TetMesh& mesh) {
+  std::vector<Zone> zones;
+  for (const Vec3& p : mesh.nodes)
+    zones.push_back(p.z() == height ? ((p - Vec3(3, 3, height)).norm() < 1.3 ? Zone::contact : Zone::occlusal)
+                    : p.z() == height / 2 ? Zone::intaglio
+                                          : Zone::interior);
+  return zones;
+}
+
+}  // namespace
+
+SampleCase sample_case(int n, bool curved) {
+  SampleCase sample{model_of_blocks(), {}};
+  Result& result = sample.result;
+  result.mesh = blocks(n, curved);
+  result.quality = {{{"crown", result.mesh.n_cells() / 2, 54, 45, 90, 0, 0},
+                     {"die", result.mesh.n_cells() / 2, 54, 45, 90, 0, 0}},
+                    result.mesh.n_nodes(),
+                    0};
+  result.thickness = {{"central_fossa", {3, 3, height}, 1.5},
+                      {"", {1, 1, height}, 1.4},
+                      {{"central_fossa", {3, 3, height}, 1.5}}};
+  for (const auto& m : sample.model.materials)
+    result.region_stiffness.push_back(stiffness(m.material.elastic, m.axes));
+  result.held = held_flags(result.mesh, sample.model.supports);
+  result.node_zone = zones_of(result.mesh);
+  const ElasticitySolver solver(result.mesh, result.region_stiffness, result.held);
+  result.levels = solver.levels();
+  for (const Bite& bite : sample.model.bites) {
+    BiteResult solved;
+    solved.name = bite.name;
+    solved.loads = loads_of(result.mesh, bite);
+    Eigen::MatrixXd u = Eigen::MatrixXd::Zero(solved.loads.size(), 1);
+    solved.solve = solver.solve(solved.loads, u, {.tolerance = 1e-10, .max_iterations = 5000}).front();
+    solved.displacement = u.col(0);
+    solved.balance = balance(result.mesh, solver, result.held, solved.loads, solved.displacement);
+    solved.stress = recover_stress(result.mesh, result.region_stiffness, solved.displacement);
+    result.bites.push_back(std::move(solved));
+  }
+  for (BiteResult& bite : result.bites) {
+    const Assessment said = assess(sample.model, result, bite);
+    bite.peaks = said.peaks;
+    bite.governing = said.governing;
+    bite.verdict = said.verdict;
+    bite.explanation = said.explanation;
+  }
+  return sample;
+}
+
+}  // namespace crownproof
