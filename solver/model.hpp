@@ -8,14 +8,26 @@
 
 #include "mesh/domain.hpp"
 #include "mesh/size_field.hpp"
+#include "solver/bench_specimen.hpp"
+#include "solver/interval.hpp"
 #include "solver/material.hpp"
 
 namespace crownproof {
+
+/// How well a bench test knows a strength: 90 % bounds.
+struct StrengthBounds {
+  Interval characteristic_MPa;
+  Interval modulus;
+  double correlation = 0.313;  ///< of the two estimates (of their logarithms); this value for complete samples
+};
 
 /// Strength against one way of breaking.
 struct Strength {
   double characteristic_MPa = 0;  ///< stress at 63.2 % fracture probability of the reference specimen
   double weibull_modulus = 0;     ///< 0: not known
+  FlawKind flaws = FlawKind::volume;
+  std::optional<BenchSpecimen> specimen = {};  ///< what it was measured on; without it no fracture probability
+  std::optional<StrengthBounds> bounds = {};
 };
 
 /// Strength of a material. A body without layers uses `in_layer` only.
