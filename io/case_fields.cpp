@@ -1,0 +1,65 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "io/case_fields.hpp"
+
+#include <set>
+
+namespace crownproof {
+namespace {
+
+Section<SupportCase> support_section() {
+  return {{choice("below_finish_line", &SupportCase::below_finish_line,
+                  {{"fixed_base", BelowFinishLine::fixed_base}}, "The base of the die is held still")},
+          {}, {}};
+}
+
+Section<StrengthCase> strength_case_section() {
+  return {{number("required_safety_factor", &StrengthCase::required_safety_factor, between(0.1, 100),
+                  "Strength divided by the highest tension must be at least this")},
+          {}, {}};
+}
+
+Section<AccuracyCase> accuracy_section() {
+  return {{whole_number("cells", &AccuracyCase::cells, between(5000, 2000000), "About how many cells the mesh gets")},
+          {}, {}};
+}
+
+/// Bites are told apart by their names in tables and pictures.
+void check_bite_names(const CaseFile& value, const YamlNode& node, const std::string&) {
+  std::set<std::string> names;
+  const YamlNode& bites = *node.find("bites");
+  for (std::size_t i = 0; i < value.bites.size(); ++i)
+    if (!names.insert(value.bites[i].name).second)
+      throw UserError(bites.items[i].place, fmt::format("two bites are named '{}'. Give each its own name.",
+                                                        value.bites[i].name));
+}
+
+Section<CaseFile> make_section() {
+  using C = CaseFile;
+  Section<CaseFile> all;
+  all.fields = {
+      required(whole_number("crownproof", &C::format, between(case_format, case_format),
+                            "Version of this file format")),
+      text("title", &C::title, "Title of the results"),
+      section("flat_stack", &C::flat_stack, flat_stack_section(),
+              "A round flat stack of ceramic, cement and die, whose stresses are known exactly"),
+      required(section("materials", &C::materials, materials_case_section(), "What each part is made of")),
+      texts("materials_files", &C::materials_files, "Your own materials files, relative to the case file"),
+      section("build", &C::build, build_section(), "How a layered (printed) crown was built"),
+      section("support", &C::support, support_section(), "What holds the die"),
+      required(sections("bites", &C::bites, bite_section(), "Sets of contacts that act together")),
+      section("strength", &C::strength, strength_case_section(), "What the verdict asks for"),
+      section("accuracy", &C::accuracy, accuracy_section(), "How fine to compute"),
+  };
+  all.one_of = {{"flat_stack"}};
+  all.check = check_bite_names;
+  return all;
+}
+
+}  // namespace
+
+const Section<CaseFile>& case_section() {
+  static const Section<CaseFile> section = make_section();
+  return section;
+}
+
+}  // namespace crownproof

@@ -1,0 +1,77 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// A case as it is written: plain values with their units in the names. Defaults stand here and nowhere else.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "io/material_data.hpp"
+#include "mesh/flat_stack.hpp"
+#include "solver/model.hpp"
+
+namespace crownproof {
+
+/// A material by its name or written out.
+using MaterialChoice = std::variant<std::string, MaterialData>;
+
+struct MaterialsCase {
+  std::optional<Placed<MaterialChoice>> crown, cement, die;
+};
+
+/// Where the layer normal of a printed crown leans to.
+enum class Toward { buccal, lingual, mesial, distal };
+
+struct BuildCase {
+  double tilt_deg = 0;
+  Toward toward = Toward::buccal;
+};
+
+enum class BelowFinishLine { fixed_base };
+
+struct SupportCase {
+  BelowFinishLine below_finish_line = BelowFinishLine::fixed_base;
+};
+
+/// axial: along the path of insertion, towards the root.
+enum class ForceDirection { axial, surface_normal };
+
+struct ContactCase {
+  std::optional<Placed<std::string>> at;      ///< a landmark
+  std::optional<Placed<std::pair<double, double>>> at_mm;  ///< x and y
+  double force_N = 0;
+  double radius_mm = 0.5;
+  PressureShape pressure = PressureShape::hertz;
+  std::variant<ForceDirection, Vec3> direction = ForceDirection::axial;
+  Place place;
+};
+
+struct BiteCase {
+  std::string name;
+  std::vector<ContactCase> contacts;
+};
+
+struct StrengthCase {
+  double required_safety_factor = 1.0;
+};
+
+struct AccuracyCase {
+  int cells = 150000;
+};
+
+struct CaseFile {
+  int format = 1;
+  std::string title;
+  std::optional<FlatStackParameters> flat_stack;
+  MaterialsCase materials;
+  std::vector<Placed<std::string>> materials_files;
+  BuildCase build;
+  SupportCase support;
+  std::vector<BiteCase> bites;
+  StrengthCase strength;
+  AccuracyCase accuracy;
+};
+
+}  // namespace crownproof
