@@ -45,7 +45,6 @@ struct ContactCase {
   double radius_mm = 0.5;
   PressureShape pressure = PressureShape::hertz;
   std::variant<ForceDirection, Vec3> direction = ForceDirection::axial;
-  Place place;
 };
 
 struct BiteCase {

@@ -34,9 +34,9 @@ struct Field {
 /// The keys of T, the groups of which exactly one key must be given, and what else must hold.
 template <class T>
 struct Section {
-  std::vector<Field<T>> fields;
-  std::vector<std::vector<std::string>> one_of;
-  std::function<void(const T&, const YamlNode&, const std::string& path)> check;  ///< throws UserError; may be empty
+  std::vector<Field<T>> fields{};
+  std::vector<std::vector<std::string>> one_of{};
+  std::function<void(const T&, const YamlNode&, const std::string& path)> check{};  ///< throws UserError; may be empty
 
   FieldInfo info(std::string key, FieldKind kind, std::string help) const {
     FieldInfo all{.key = std::move(key), .kind = kind, .help = std::move(help), .one_of = one_of};

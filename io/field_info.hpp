@@ -39,16 +39,16 @@ enum class FieldKind {
 
 /// A key: what it holds and means. The unit is the ending of the key.
 struct FieldInfo {
-  std::string key;
+  std::string key{};
   FieldKind kind = FieldKind::number;
-  std::string help;  ///< one line
+  std::string help{};  ///< one line
   bool required = false;
-  Bounds bounds;
-  std::vector<std::string> choices;
+  Bounds bounds{};
+  std::vector<std::string> choices{};
   int count = 0;
-  std::string default_text;                      ///< in force if the key is missing; "" for none
-  std::vector<FieldInfo> fields;                 ///< of a section; of `either`: the alternatives
-  std::vector<std::vector<std::string>> one_of;  ///< sections: exactly one key of each group must be given
+  std::string default_text{};                    ///< in force if the key is missing; "" for none
+  std::vector<FieldInfo> fields{};               ///< of a section; of `either`: the alternatives
+  std::vector<std::vector<std::string>> one_of{};  ///< sections: exactly one key of each group must be given
 };
 
 /// The unit told by a key's ending ("force_N" -> "N", "axial_thickness_mm" -> "mm"), or "".
