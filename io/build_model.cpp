@@ -11,15 +11,21 @@
 namespace crownproof {
 namespace {
 
-Domain build_domain(const CaseFile& c) { return flat_stack(*c.flat_stack); }
+Domain build_domain(const CaseFile& c) {
+  return flat_stack(*c.flat_stack);
+}
 
 /// Direction to which the layer normal leans; axes as in mesh/geometry.hpp.
 Vec3 toward_direction(Toward toward) {
   switch (toward) {
-    case Toward::buccal: return Vec3::UnitY();
-    case Toward::lingual: return -Vec3::UnitY();
-    case Toward::mesial: return -Vec3::UnitX();
-    case Toward::distal: return Vec3::UnitX();
+    case Toward::buccal:
+      return Vec3::UnitY();
+    case Toward::lingual:
+      return -Vec3::UnitY();
+    case Toward::mesial:
+      return -Vec3::UnitX();
+    case Toward::distal:
+      return Vec3::UnitX();
   }
   return Vec3::UnitY();
 }
@@ -33,20 +39,23 @@ RegionMaterial crown_material(const CaseFile& c, const MaterialsLibrary& library
   const Placed<MaterialChoice>& choice = c.materials.crown.value();
   const MaterialData& data = material_of(choice, library);
   if (!data.strength)
-    throw UserError(choice.place, fmt::format("the material '{}' has no strength, so a crown of it cannot be judged. "
-                                              "Choose another, or give 'strength: {{characteristic_MPa: ...}}'.",
-                                              data.name));
+    throw UserError(choice.place,
+                    fmt::format("the material '{}' has no strength, so a crown of it cannot be judged. "
+                                "Choose another, or give 'strength: {{characteristic_MPa: ...}}'.",
+                                data.name));
   return {"crown", to_material(data), axes_of_layer_normal(layer_normal(c.build)), data.layered};
 }
 
 /// One material for each region of the shape.
-std::vector<RegionMaterial> region_materials(const CaseFile& c, const Domain& domain, const MaterialsLibrary& library) {
+std::vector<RegionMaterial> region_materials(const CaseFile& c, const Domain& domain,
+                                             const MaterialsLibrary& library) {
   std::vector<RegionMaterial> all{crown_material(c, library)};
   if (!domain.layers.empty()) {
     if (!c.materials.cement)
-      throw UserError(c.materials.crown->place, "the shape has a cement layer, but 'materials' names no cement. Add "
-                                                "'cement: resin_cement', or set cement_thickness_um to 0 where the "
-                                                "shape allows it.");
+      throw UserError(c.materials.crown->place,
+                      "the shape has a cement layer, but 'materials' names no cement. Add "
+                      "'cement: resin_cement', or set cement_thickness_um to 0 where the "
+                      "shape allows it.");
     all.push_back({.region = domain.layers.front().region,
                    .material = to_material(material_of(*c.materials.cement, library))});
   }
@@ -66,23 +75,30 @@ Landmark contact_place(const ContactCase& contact, const Domain& domain) {
   const auto [x, y] = contact.at_mm.value().value;
   const auto found = drop_on_outer_surface(domain, x, y);
   if (!found)
-    throw UserError(contact.at_mm->place, fmt::format("the contact at x {} mm, y {} mm lies off the crown. Choose a "
-                                                      "point above its outer surface.", x, y));
+    throw UserError(contact.at_mm->place,
+                    fmt::format("the contact at x {} mm, y {} mm lies off the crown. Choose a "
+                                "point above its outer surface.",
+                                x, y));
   return {fmt::format("x {} mm, y {} mm", x, y), found->point, found->normal};
 }
 
-const Place& place_of(const ContactCase& contact) { return contact.at ? contact.at->place : contact.at_mm->place; }
+const Place& place_of(const ContactCase& contact) {
+  return contact.at ? contact.at->place : contact.at_mm->place;
+}
 
 /// The rim of the patch, followed in the tangent plane, must lie over the outer surface too.
 void check_patch_on_surface(const ContactCase& contact, const Landmark& where, const Domain& domain) {
   const Mat3 frame = axes_of_layer_normal(where.normal);
   for (int i = 0; i < 12; ++i) {
     const double angle = 2 * std::numbers::pi * i / 12;
-    const Vec3 rim = where.point + contact.radius_mm * (std::cos(angle) * frame.col(0) + std::sin(angle) * frame.col(1));
+    const Vec3 rim =
+        where.point + contact.radius_mm * (std::cos(angle) * frame.col(0) + std::sin(angle) * frame.col(1));
     if (!drop_on_outer_surface(domain, rim.x(), rim.y()))
-      throw UserError(place_of(contact),
-                      fmt::format("the contact patch at '{}' (radius {} mm) reaches beyond the crown. Move it inward "
-                                  "or make radius_mm smaller.", where.name, contact.radius_mm));
+      throw UserError(
+          place_of(contact),
+          fmt::format("the contact patch at '{}' (radius {} mm) reaches beyond the crown. Move it inward "
+                      "or make radius_mm smaller.",
+                      where.name, contact.radius_mm));
   }
 }
 
@@ -98,8 +114,10 @@ Contact build_contact(const ContactCase& contact, const Domain& domain) {
   else if (std::get<ForceDirection>(contact.direction) == ForceDirection::surface_normal)
     built.direction = -where.normal;
   if (built.direction.dot(where.normal) > -0.05)  // nearly along the surface or away from it
-    throw UserError(place_of(contact), fmt::format("the force at '{}' does not press into the surface. Choose "
-                                                   "another direction, or 'surface_normal'.", where.name));
+    throw UserError(place_of(contact),
+                    fmt::format("the force at '{}' does not press into the surface. Choose "
+                                "another direction, or 'surface_normal'.",
+                                where.name));
   return built;
 }
 
@@ -107,7 +125,8 @@ std::vector<Bite> build_bites(const CaseFile& c, const Domain& domain) {
   std::vector<Bite> bites;
   for (const BiteCase& bite : c.bites) {
     bites.push_back({bite.name, {}});
-    for (const ContactCase& contact : bite.contacts) bites.back().contacts.push_back(build_contact(contact, domain));
+    for (const ContactCase& contact : bite.contacts)
+      bites.back().contacts.push_back(build_contact(contact, domain));
   }
   return bites;
 }

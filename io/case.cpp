@@ -3,6 +3,7 @@
 
 #include "io/case_fields.hpp"
 #include "io/study.hpp"
+#include "io/text_encoding.hpp"
 
 namespace crownproof {
 namespace {
@@ -10,11 +11,14 @@ namespace {
 void check_format(const YamlNode& root, const std::string& file) {
   const YamlNode* format = root.find("crownproof");
   if (root.kind == YamlKind::map && !format && root.find("materials") && !root.find("bites"))
-    throw UserError(Place{file}, "this looks like a materials file, not a case. Name it under 'materials_files' of "
-                                 "a case.");
+    throw UserError(Place{file},
+                    "this looks like a materials file, not a case. Name it under 'materials_files' of "
+                    "a case.");
   if (format && format->kind == YamlKind::scalar && format->text != std::to_string(case_format))
-    throw UserError(format->place, fmt::format("this program reads format {} of the case file, not '{}'. Write "
-                                               "'crownproof: {}'.", case_format, format->text, case_format));
+    throw UserError(format->place,
+                    fmt::format("this program reads format {} of the case file, not '{}'. Write "
+                                "'crownproof: {}'.",
+                                case_format, format->text, case_format));
 }
 
 /// Names in the case must be known before anything is built.
@@ -33,8 +37,10 @@ void add_materials_files(Case& whole, const CaseFile& first) {
     const std::filesystem::path file = beside(whole.file, name.value);
     std::error_code ignored;
     if (!std::filesystem::is_regular_file(file, ignored))
-      throw UserError(name.place, fmt::format("there is no materials file '{}'. The name is relative to the folder "
-                                              "of the case file.", file.string()));
+      throw UserError(name.place,
+                      fmt::format("there is no materials file '{}'. The name is relative to the folder "
+                                  "of the case file.",
+                                  file.string()));
     whole.library.add_file(file);
     whole.materials_files.push_back(file);
   }
@@ -48,14 +54,19 @@ const MaterialData& material_of(const Placed<MaterialChoice>& choice, const Mate
 }
 
 Case read_case(const std::filesystem::path& file, const MaterialsLibrary& library) {
-  const YamlNode root = read_yaml(file);
+  return parse_case(read_text_file(file), file, library);
+}
+
+Case parse_case(const std::string& text, const std::filesystem::path& file, const MaterialsLibrary& library) {
+  const YamlNode root = parse_yaml(text, file.string());
   check_format(root, file.string());
   Case whole{.file = file, .title = {}, .materials_files = {}, .library = library, .variants = {}};
   for (const CaseTree& tree : expand_study(root))
     whole.variants.push_back({tree.label(), tree.varied, read_section(case_section(), tree.root, "")});
   const CaseFile& first = whole.variants.front().case_file;
   add_materials_files(whole, first);
-  for (const CaseVariant& variant : whole.variants) check_materials(variant.case_file.materials, whole.library);
+  for (const CaseVariant& variant : whole.variants)
+    check_materials(variant.case_file.materials, whole.library);
   whole.title = first.title.empty() ? file.stem().string() : first.title;
   return whole;
 }

@@ -31,8 +31,12 @@ struct Case {
 /// Reads a case and checks every variant. Throws UserError with place and remedy.
 Case read_case(const std::filesystem::path& file, const MaterialsLibrary& library = builtin_materials());
 
-/// Builds the shape, places the contacts on it and asks for cell sizes. Throws UserError with the place in the
-/// case file (unknown landmark, contact off the crown, missing material), GeometryError for an impossible shape.
+/// The same from a text; `file` names it in messages and is where materials files are looked for.
+Case parse_case(const std::string& text, const std::filesystem::path& file, const MaterialsLibrary& library);
+
+/// Builds the shape, places the contacts on it and asks for cell sizes. Throws UserError with the place in
+/// the case file (unknown landmark, contact off the crown, missing material), GeometryError for an impossible
+/// shape.
 Model build_model(const CaseFile& case_file, const MaterialsLibrary& library);
 
 /// The material of a region as written, with its sources. Throws UserError.

@@ -9,18 +9,22 @@ namespace {
 Section<SupportCase> support_section() {
   return {{choice("below_finish_line", &SupportCase::below_finish_line,
                   {{"fixed_base", BelowFinishLine::fixed_base}}, "The base of the die is held still")},
-          {}, {}};
+          {},
+          {}};
 }
 
 Section<StrengthCase> strength_case_section() {
   return {{number("required_safety_factor", &StrengthCase::required_safety_factor, between(0.1, 100),
                   "Strength divided by the highest tension must be at least this")},
-          {}, {}};
+          {},
+          {}};
 }
 
 Section<AccuracyCase> accuracy_section() {
-  return {{whole_number("cells", &AccuracyCase::cells, between(5000, 2000000), "About how many cells the mesh gets")},
-          {}, {}};
+  return {{whole_number("cells", &AccuracyCase::cells, between(5000, 2000000),
+                        "About how many cells the mesh gets")},
+          {},
+          {}};
 }
 
 /// Bites are told apart by their names in tables and pictures.
@@ -29,8 +33,8 @@ void check_bite_names(const CaseFile& value, const YamlNode& node, const std::st
   const YamlNode& bites = *node.find("bites");
   for (std::size_t i = 0; i < value.bites.size(); ++i)
     if (!names.insert(value.bites[i].name).second)
-      throw UserError(bites.items[i].place, fmt::format("two bites are named '{}'. Give each its own name.",
-                                                        value.bites[i].name));
+      throw UserError(bites.items[i].place,
+                      fmt::format("two bites are named '{}'. Give each its own name.", value.bites[i].name));
 }
 
 Section<CaseFile> make_section() {

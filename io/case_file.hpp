@@ -39,7 +39,7 @@ struct SupportCase {
 enum class ForceDirection { axial, surface_normal };
 
 struct ContactCase {
-  std::optional<Placed<std::string>> at;      ///< a landmark
+  std::optional<Placed<std::string>> at;                   ///< a landmark
   std::optional<Placed<std::pair<double, double>>> at_mm;  ///< x and y
   double force_N = 0;
   double radius_mm = 0.5;

@@ -2,8 +2,8 @@
 // Declares a key once: its FieldInfo and the struct member it is read into. A section is a list of such
 // fields; defaults are the struct's own member initialisers.
 //
-//   const Section<Ball> ball{{required(number("radius_mm", &Ball::radius_mm, above(0, 50), "Radius of the ball"))}};
-//   const Ball value = read_section(ball, node, "ball");
+//   const Section<Ball> ball{{required(number("radius_mm", &Ball::radius_mm, above(0, 50), "Radius of the
+//   ball"))}}; const Ball value = read_section(ball, node, "ball");
 #pragma once
 
 #include <fmt/format.h>
@@ -28,7 +28,8 @@ struct Placed {
 template <class T>
 struct Field {
   FieldInfo info;
-  std::function<void(T&, const YamlNode&, const std::string& path)> assign;  ///< sets the member from the node
+  std::function<void(T&, const YamlNode&, const std::string& path)>
+      assign;  ///< sets the member from the node
 };
 
 /// The keys of T, the groups of which exactly one key must be given, and what else must hold.
@@ -36,7 +37,8 @@ template <class T>
 struct Section {
   std::vector<Field<T>> fields{};
   std::vector<std::vector<std::string>> one_of{};
-  std::function<void(const T&, const YamlNode&, const std::string& path)> check{};  ///< throws UserError; may be empty
+  std::function<void(const T&, const YamlNode&, const std::string& path)>
+      check{};  ///< throws UserError; may be empty
 
   FieldInfo info(std::string key, FieldKind kind, std::string help) const {
     FieldInfo all{.key = std::move(key), .kind = kind, .help = std::move(help), .one_of = one_of};
@@ -75,9 +77,13 @@ struct Inner<std::optional<V>> {
   using type = V;
 };
 template <class V>
-std::string number_default(const V& value) { return fmt::format("{}", value); }
+std::string number_default(const V& value) {
+  return fmt::format("{}", value);
+}
 template <class V>
-std::string number_default(const std::optional<V>& value) { return value ? fmt::format("{}", *value) : ""; }
+std::string number_default(const std::optional<V>& value) {
+  return value ? fmt::format("{}", *value) : "";
+}
 }  // namespace field_detail
 
 /// A number; V is double or std::optional<double>.

@@ -21,9 +21,13 @@ std::vector<std::string> keys_of(const std::vector<FieldInfo>& fields) {
   return keys;
 }
 
-std::string in_section(const std::string& path) { return path.empty() ? "" : " in '" + path + "'"; }
+std::string in_section(const std::string& path) {
+  return path.empty() ? "" : " in '" + path + "'";
+}
 
-std::string section_name(const std::string& path) { return path.empty() ? "the file" : "'" + path + "'"; }
+std::string section_name(const std::string& path) {
+  return path.empty() ? "the file" : "'" + path + "'";
+}
 
 /// What to write for a missing key.
 std::string example_of(const FieldInfo& field) {
@@ -41,17 +45,23 @@ void check_group(const YamlNode& node, const std::vector<std::string>& group, co
   const std::string choices = fmt::format("{}", fmt::join(group, ", "));
   if (given.empty())
     throw UserError(node.place, fmt::format("{} needs one of these keys: {}.", section_name(path), choices));
-  throw UserError(node.find(given[1])->place, fmt::format("{} may have only one of these keys: {}. Remove '{}' or '{}'.",
-                                                          section_name(path), choices, given[0], given[1]));
+  throw UserError(node.find(given[1])->place,
+                  fmt::format("{} may have only one of these keys: {}. Remove '{}' or '{}'.",
+                              section_name(path), choices, given[0], given[1]));
 }
 
 }  // namespace
 
-Bounds between(double low, double high) { return {low, high, false}; }
-Bounds above(double low, double high) { return {low, high, true}; }
+Bounds between(double low, double high) {
+  return {low, high, false};
+}
+Bounds above(double low, double high) {
+  return {low, high, true};
+}
 
 std::string bounds_text(const Bounds& bounds) {
-  if (bounds.low && bounds.high && !bounds.low_excluded) return fmt::format("{} to {}", *bounds.low, *bounds.high);
+  if (bounds.low && bounds.high && !bounds.low_excluded)
+    return fmt::format("{} to {}", *bounds.low, *bounds.high);
   std::string text;
   if (bounds.low) text = fmt::format("{} {}", bounds.low_excluded ? "above" : "at least", *bounds.low);
   if (bounds.high) text += fmt::format("{}at most {}", text.empty() ? "" : ", ", *bounds.high);
@@ -63,9 +73,15 @@ std::string unit_of_key(const std::string& key) {
     const char* ending;
     const char* unit;
   };
-  static constexpr std::array<Unit, 9> units{{{"_mm", "mm"}, {"_um", "µm"}, {"_N", "N"}, {"_deg", "°"},
-                                              {"_MPa", "MPa"}, {"_GPa", "GPa"}, {"_percent", "%"},
-                                              {"_g_per_cm3", "g/cm³"}, {"_MPa_sqrt_m", "MPa·√m"}}};
+  static constexpr std::array<Unit, 9> units{{{"_mm", "mm"},
+                                              {"_um", "µm"},
+                                              {"_N", "N"},
+                                              {"_deg", "°"},
+                                              {"_MPa", "MPa"},
+                                              {"_GPa", "GPa"},
+                                              {"_percent", "%"},
+                                              {"_g_per_cm3", "g/cm³"},
+                                              {"_MPa_sqrt_m", "MPa·√m"}}};
   for (const Unit& unit : units) {
     const std::string ending = unit.ending;
     if (key.size() > ending.size() && key.compare(key.size() - ending.size(), ending.size(), ending) == 0)
@@ -95,8 +111,9 @@ void check_bounds(double value, const YamlNode& node, const FieldInfo& field, co
   const bool too_high = b.high && value > *b.high;
   if (!too_low && !too_high) return;
   const std::string unit = unit_of_key(field.key);
-  throw UserError(node.place, fmt::format("'{}' is {}{}{}; allowed is {}{}{}.", path, node.text,
-                                          unit.empty() ? "" : " ", unit, bounds_text(b), unit.empty() ? "" : " ", unit));
+  throw UserError(node.place,
+                  fmt::format("'{}' is {}{}{}; allowed is {}{}{}.", path, node.text, unit.empty() ? "" : " ",
+                              unit, bounds_text(b), unit.empty() ? "" : " ", unit));
 }
 
 int to_choice(const YamlNode& node, const std::vector<std::string>& choices, const std::string& path) {
@@ -127,8 +144,8 @@ const std::vector<YamlNode>& to_list(const YamlNode& node, const std::string& pa
     throw UserError(node.place, fmt::format("'{}' must be a list with at least one entry, not {}.", path,
                                             node.kind == YamlKind::list ? "an empty one" : describe(node)));
   if (node.items.size() > longest_list)
-    throw UserError(node.place, fmt::format("'{}' has {} entries; at most {} are allowed.", path, node.items.size(),
-                                            longest_list));
+    throw UserError(node.place, fmt::format("'{}' has {} entries; at most {} are allowed.", path,
+                                            node.items.size(), longest_list));
   return node.items;
 }
 

@@ -46,8 +46,8 @@ struct FieldInfo {
   Bounds bounds{};
   std::vector<std::string> choices{};
   int count = 0;
-  std::string default_text{};                    ///< in force if the key is missing; "" for none
-  std::vector<FieldInfo> fields{};               ///< of a section; of `either`: the alternatives
+  std::string default_text{};                      ///< in force if the key is missing; "" for none
+  std::vector<FieldInfo> fields{};                 ///< of a section; of `either`: the alternatives
   std::vector<std::vector<std::string>> one_of{};  ///< sections: exactly one key of each group must be given
 };
 

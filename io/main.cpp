@@ -1,4 +1,107 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-int main() {
-  return 0;
+// The command line: options into plain structs, commands in io/commands.hpp.
+#include <fmt/format.h>
+#include <CLI/CLI.hpp>
+
+#include "io/commands.hpp"
+#include "io/exit_code.hpp"
+#include "io/version.hpp"
+
+namespace crownproof {
+namespace {
+
+constexpr const char* program_help =
+    "Example: crownproof run cases/lower_first_molar_printed_thickness.yaml\n\n"
+    "Tells whether a single-material ceramic crown survives the bite: from a case file to stress, verdict, "
+    "tables and\n"
+    "pictures. First steps: 'crownproof check CASE' shows what a case would compute, 'crownproof materials' "
+    "what crowns\n"
+    "can be made of.\n";
+
+constexpr const char* exit_codes_help =
+    "Exit codes: 0 done; 1 internal error; 2 command line, case file or results folder; 3 shape or mesh;\n"
+    "4 no convergence; 5 a bite is above the strength and --require-below was given; 130 interrupted.";
+
+void add_materials_folder(CLI::App& command, std::filesystem::path& folder) {
+  command.add_option("--materials-dir", folder,
+                     "Read the materials of this folder instead of the built-in ones");
+}
+
+/// The command line, and the command it chose.
+struct Choice {
+  CheckOptions check;
+  MaterialsOptions materials;
+  bool schema_materials = false, schema_reference = false, show_version = false;
+};
+
+CLI::App* add_check(CLI::App& app, CheckOptions& options) {
+  CLI::App* command = app.add_subcommand("check",
+                                         "Example: crownproof check case.yaml\nReads a case, builds its "
+                                         "shapes and prints what would be computed");
+  command->add_option("CASE", options.case_file, "Case file (YAML)")->required();
+  add_materials_folder(*command, options.materials_folder);
+  return command;
+}
+
+CLI::App* add_materials(CLI::App& app, MaterialsOptions& options) {
+  CLI::App* command = app.add_subcommand("materials",
+                                         "Example: crownproof materials zirconia_3y_printed\nLists the "
+                                         "materials, or shows one with its sources");
+  command->add_option("NAME", options.name, "Material to show");
+  add_materials_folder(*command, options.materials_folder);
+  return command;
+}
+
+CLI::App* add_schema(CLI::App& app, Choice& choice) {
+  CLI::App* command = app.add_subcommand(
+      "schema",
+      "Example: crownproof schema > case.schema.json\nPrints the JSON Schema of case files, for editors");
+  CLI::Option* materials =
+      command->add_flag("--materials", choice.schema_materials, "The schema of materials files instead");
+  command
+      ->add_flag("--reference", choice.schema_reference,
+                 "The reference page of case files (Markdown) instead")
+      ->excludes(materials);
+  return command;
+}
+
+SchemaOf schema_of(const Choice& choice) {
+  if (choice.schema_reference) return SchemaOf::reference;
+  return choice.schema_materials ? SchemaOf::materials_file : SchemaOf::case_file;
+}
+
+/// CLI11 has error codes of its own (100 to 127); ours are documented.
+int parse_failed(const CLI::App& app, const CLI::ParseError& error) {
+  return app.exit(error) == 0 ? exit_code::done : exit_code::usage;
+}
+
+int run_program(int argc, const char* const* argv) {
+  Choice choice;
+  CLI::App app{program_help, "crownproof"};
+  app.footer(fmt::format("\n{}\n\n{}", exit_codes_help, caution()));
+  app.add_flag("--version", choice.show_version, "Version, commit, compiler and libraries");
+  const CLI::App* check = add_check(app, choice.check);
+  const CLI::App* materials = add_materials(app, choice.materials);
+  const CLI::App* schema = add_schema(app, choice);
+  app.require_subcommand(0, 1);
+  try {
+    app.parse(argc, argv);
+  } catch (const CLI::ParseError& error) {
+    return parse_failed(app, error);
+  }
+  return guarded([&] {
+    if (choice.show_version) return version_command();
+    if (*check) return check_command(choice.check);
+    if (*materials) return materials_command(choice.materials);
+    if (*schema) return schema_command(schema_of(choice));
+    fmt::print(stderr, "{}", app.help());
+    return exit_code::usage;
+  });
+}
+
+}  // namespace
+}  // namespace crownproof
+
+int main(int argc, char** argv) {
+  return crownproof::run_program(argc, argv);
 }

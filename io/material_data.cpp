@@ -17,18 +17,21 @@ const Bounds directional_poisson = between(-5, 5);
 
 Section<TransverseData> transverse_section() {
   using D = TransverseData;
-  return {{
-      required(number("youngs_modulus_in_layer_GPa", &D::youngs_modulus_in_layer_GPa, modulus_GPa,
-                      "Young's modulus along the layers")),
-      required(number("youngs_modulus_across_layers_GPa", &D::youngs_modulus_across_layers_GPa, modulus_GPa,
-                      "Young's modulus along the layer normal")),
-      required(number("poisson_ratio_in_layer", &D::poisson_ratio_in_layer, directional_poisson,
-                      "Contraction within the layer under tension within the layer")),
-      required(number("poisson_ratio_across_layers", &D::poisson_ratio_across_layers, directional_poisson,
-                      "Contraction within the layer under tension along the layer normal")),
-      required(number("shear_modulus_across_layers_GPa", &D::shear_modulus_across_layers_GPa, modulus_GPa,
-                      "Shear modulus between layers")),
-  }, {}, {}};
+  return {
+      {
+          required(number("youngs_modulus_in_layer_GPa", &D::youngs_modulus_in_layer_GPa, modulus_GPa,
+                          "Young's modulus along the layers")),
+          required(number("youngs_modulus_across_layers_GPa", &D::youngs_modulus_across_layers_GPa,
+                          modulus_GPa, "Young's modulus along the layer normal")),
+          required(number("poisson_ratio_in_layer", &D::poisson_ratio_in_layer, directional_poisson,
+                          "Contraction within the layer under tension within the layer")),
+          required(number("poisson_ratio_across_layers", &D::poisson_ratio_across_layers, directional_poisson,
+                          "Contraction within the layer under tension along the layer normal")),
+          required(number("shear_modulus_across_layers_GPa", &D::shear_modulus_across_layers_GPa, modulus_GPa,
+                          "Shear modulus between layers")),
+      },
+      {},
+      {}};
 }
 
 Section<OrthotropicData> orthotropic_section() {
@@ -40,48 +43,60 @@ Section<OrthotropicData> orthotropic_section() {
     return required(number(key, member, directional_poisson, help));
   };
   return {{
-      modulus("youngs_modulus_1_GPa", &D::youngs_modulus_1_GPa, "Young's modulus along axis 1 (in the layer)"),
-      modulus("youngs_modulus_2_GPa", &D::youngs_modulus_2_GPa, "Young's modulus along axis 2 (in the layer)"),
-      modulus("youngs_modulus_3_GPa", &D::youngs_modulus_3_GPa, "Young's modulus along axis 3 (the layer normal)"),
-      poisson("poisson_ratio_12", &D::poisson_ratio_12, "Contraction along 2 under tension along 1"),
-      poisson("poisson_ratio_13", &D::poisson_ratio_13, "Contraction along 3 under tension along 1"),
-      poisson("poisson_ratio_23", &D::poisson_ratio_23, "Contraction along 3 under tension along 2"),
-      modulus("shear_modulus_12_GPa", &D::shear_modulus_12_GPa, "Shear modulus in the plane of axes 1 and 2"),
-      modulus("shear_modulus_13_GPa", &D::shear_modulus_13_GPa, "Shear modulus in the plane of axes 1 and 3"),
-      modulus("shear_modulus_23_GPa", &D::shear_modulus_23_GPa, "Shear modulus in the plane of axes 2 and 3"),
-  }, {}, {}};
+              modulus("youngs_modulus_1_GPa", &D::youngs_modulus_1_GPa,
+                      "Young's modulus along axis 1 (in the layer)"),
+              modulus("youngs_modulus_2_GPa", &D::youngs_modulus_2_GPa,
+                      "Young's modulus along axis 2 (in the layer)"),
+              modulus("youngs_modulus_3_GPa", &D::youngs_modulus_3_GPa,
+                      "Young's modulus along axis 3 (the layer normal)"),
+              poisson("poisson_ratio_12", &D::poisson_ratio_12, "Contraction along 2 under tension along 1"),
+              poisson("poisson_ratio_13", &D::poisson_ratio_13, "Contraction along 3 under tension along 1"),
+              poisson("poisson_ratio_23", &D::poisson_ratio_23, "Contraction along 3 under tension along 2"),
+              modulus("shear_modulus_12_GPa", &D::shear_modulus_12_GPa,
+                      "Shear modulus in the plane of axes 1 and 2"),
+              modulus("shear_modulus_13_GPa", &D::shear_modulus_13_GPa,
+                      "Shear modulus in the plane of axes 1 and 3"),
+              modulus("shear_modulus_23_GPa", &D::shear_modulus_23_GPa,
+                      "Shear modulus in the plane of axes 2 and 3"),
+          },
+          {},
+          {}};
 }
 
 Section<StrengthData> strength_section() {
   using D = StrengthData;
   return {{
-      required(number("characteristic_MPa", &D::characteristic_MPa, above(0, 20000),
-                      "Stress at which 63.2 % of the reference specimens have broken")),
-      number("weibull_modulus", &D::weibull_modulus, above(0, 200), "Weibull modulus: the larger, the smaller the scatter"),
-      text("specimen", &D::specimen, "Reference specimen and test"),
-      text("environment", &D::environment, "Dry, water, saliva; temperature"),
-  }, {}, {}};
+              required(number("characteristic_MPa", &D::characteristic_MPa, above(0, 20000),
+                              "Stress at which 63.2 % of the reference specimens have broken")),
+              number("weibull_modulus", &D::weibull_modulus, above(0, 200),
+                     "Weibull modulus: the larger, the smaller the scatter"),
+              text("specimen", &D::specimen, "Reference specimen and test"),
+              text("environment", &D::environment, "Dry, water, saliva; temperature"),
+          },
+          {},
+          {}};
 }
 
 const std::vector<std::pair<std::string, Certainty>>& certainties() {
-  static const std::vector<std::pair<std::string, Certainty>> names{
-      {"published", Certainty::published},
-      {"computed", Certainty::computed},
-      {"from memory", Certainty::from_memory},
-      {"assumed", Certainty::assumed}};
+  static const std::vector<std::pair<std::string, Certainty>> names{{"published", Certainty::published},
+                                                                    {"computed", Certainty::computed},
+                                                                    {"from memory", Certainty::from_memory},
+                                                                    {"assumed", Certainty::assumed}};
   return names;
 }
 
 Section<Evidence> evidence_section() {
   using D = Evidence;
   return {{
-      required(texts("of", &D::of, "Keys of this material that the source supports")),
-      required(text("source", &D::source, "Publication")),
-      required(choice("certainty", &D::certainty, certainties(), "How sure the value is")),
-      text("specimen", &D::specimen, "What was measured on"),
-      text("environment", &D::environment, "In what surroundings"),
-      text("note", &D::note, "Range, doubts, how it was computed"),
-  }, {}, {}};
+              required(texts("of", &D::of, "Keys of this material that the source supports")),
+              required(text("source", &D::source, "Publication")),
+              required(choice("certainty", &D::certainty, certainties(), "How sure the value is")),
+              text("specimen", &D::specimen, "What was measured on"),
+              text("environment", &D::environment, "In what surroundings"),
+              text("note", &D::note, "Range, doubts, how it was computed"),
+          },
+          {},
+          {}};
 }
 
 Place place_of_elastic(const YamlNode& node) {
@@ -92,21 +107,28 @@ Place place_of_elastic(const YamlNode& node) {
 
 void check_material(const MaterialData& material, const YamlNode& node, const std::string& path) {
   if (material.youngs_modulus_GPa && !material.poisson_ratio)
-    throw UserError(node.place, fmt::format("'{}' has a Young's modulus but lacks 'poisson_ratio'. Add it; ceramics "
-                                            "have 0.17 to 0.33.", path));
+    throw UserError(node.place,
+                    fmt::format("'{}' has a Young's modulus but lacks 'poisson_ratio'. Add it; ceramics "
+                                "have 0.17 to 0.33.",
+                                path));
   if (!material.youngs_modulus_GPa && material.poisson_ratio)
-    throw UserError(node.find("poisson_ratio")->place,
-                    fmt::format("'poisson_ratio' of '{}' belongs to an isotropic material ('youngs_modulus_GPa'). "
-                                "Remove it.", path));
+    throw UserError(
+        node.find("poisson_ratio")->place,
+        fmt::format("'poisson_ratio' of '{}' belongs to an isotropic material ('youngs_modulus_GPa'). "
+                    "Remove it.",
+                    path));
   if (material.strength_across_layers && !material.layered)
-    throw UserError(node.find("strength_across_layers")->place,
-                    fmt::format("'{}' has a strength across layers but is not layered. Add 'layered: true'.", path));
+    throw UserError(
+        node.find("strength_across_layers")->place,
+        fmt::format("'{}' has a strength across layers but is not layered. Add 'layered: true'.", path));
   if (material.strength_across_layers && !material.strength)
-    throw UserError(node.find("strength_across_layers")->place,
-                    fmt::format("'{}' has a strength across layers but none within the layers. Add 'strength'.", path));
+    throw UserError(
+        node.find("strength_across_layers")->place,
+        fmt::format("'{}' has a strength across layers but none within the layers. Add 'strength'.", path));
   if (const auto reason = why_inadmissible(elastic_constants(material)))
-    throw UserError(place_of_elastic(node),
-                    fmt::format("no real material can have the elastic constants of '{}': {}", path, *reason));
+    throw UserError(
+        place_of_elastic(node),
+        fmt::format("no real material can have the elastic constants of '{}': {}", path, *reason));
 }
 
 Section<MaterialData> make_section() {
@@ -114,14 +136,17 @@ Section<MaterialData> make_section() {
   Section<MaterialData> all;
   all.fields = {
       text("description", &D::description, "What it is, in a few words"),
-      text("group", &D::group, "Kind of material, for the list: ceramic, polymer, cement, tissue, die, metal, antagonist"),
+      text("group", &D::group,
+           "Kind of material, for the list: ceramic, polymer, cement, tissue, die, metal, antagonist"),
       truth("layered", &D::layered, "Built up in layers; the build direction then matters"),
-      number("youngs_modulus_GPa", &D::youngs_modulus_GPa, modulus_GPa, "Young's modulus of an isotropic material"),
+      number("youngs_modulus_GPa", &D::youngs_modulus_GPa, modulus_GPa,
+             "Young's modulus of an isotropic material"),
       number("poisson_ratio", &D::poisson_ratio, any_poisson, "Poisson's ratio of an isotropic material"),
       section("transversely_isotropic", &D::transversely_isotropic, transverse_section(),
               "Stiffness of a layered material that is alike in all directions within the layer"),
       section("orthotropic", &D::orthotropic, orthotropic_section(), "Stiffness with three different axes"),
-      section("strength", &D::strength, strength_section(), "Strength; of a layered material: within the layers"),
+      section("strength", &D::strength, strength_section(),
+              "Strength; of a layered material: within the layers"),
       section("strength_across_layers", &D::strength_across_layers, strength_section(),
               "Strength of a layered material against tension across the layers"),
       number("density_g_per_cm3", &D::density_g_per_cm3, above(0, 30), "Density; shown, not used"),
@@ -153,7 +178,7 @@ ElasticConstants elastic_constants(const MaterialData& material) {
                                   k * t->shear_modulus_across_layers_GPa);
   if (const auto& o = material.orthotropic)
     return {k * o->youngs_modulus_1_GPa, k * o->youngs_modulus_2_GPa, k * o->youngs_modulus_3_GPa,
-            o->poisson_ratio_12, o->poisson_ratio_13, o->poisson_ratio_23,
+            o->poisson_ratio_12,         o->poisson_ratio_13,         o->poisson_ratio_23,
             k * o->shear_modulus_12_GPa, k * o->shear_modulus_13_GPa, k * o->shear_modulus_23_GPa};
   return isotropic(k * material.youngs_modulus_GPa.value(), material.poisson_ratio.value());
 }
@@ -170,7 +195,8 @@ Material to_material(const MaterialData& material) {
 
 std::string certainty_name(Certainty certainty) {
   const auto& all = certainties();
-  return std::find_if(all.begin(), all.end(), [&](const auto& pair) { return pair.second == certainty; })->first;
+  return std::find_if(all.begin(), all.end(), [&](const auto& pair) { return pair.second == certainty; })
+      ->first;
 }
 
 }  // namespace crownproof

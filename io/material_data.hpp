@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-// A material as it is written in a materials file or in a case: constants, strength, and where they come from.
+// A material as it is written in a materials file or in a case: constants, strength, and where they come
+// from.
 #pragma once
 
 #include <optional>

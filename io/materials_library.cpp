@@ -37,9 +37,13 @@ const MaterialData& MaterialsLibrary::get(const std::string& name, const Place& 
                              "'materials_files'.");
 }
 
-void MaterialsLibrary::add_file(const std::filesystem::path& file) { add(read_yaml(file), file.string()); }
+void MaterialsLibrary::add_file(const std::filesystem::path& file) {
+  add(read_yaml(file), file.string());
+}
 
-void MaterialsLibrary::add_text(const std::string& text, const std::string& file) { add(parse_yaml(text, file), file); }
+void MaterialsLibrary::add_text(const std::string& text, const std::string& file) {
+  add(parse_yaml(text, file), file);
+}
 
 void MaterialsLibrary::add(const YamlNode& root, const std::string& file) {
   FieldInfo file_info{.key = "", .kind = FieldKind::section, .help = ""};
@@ -47,16 +51,20 @@ void MaterialsLibrary::add(const YamlNode& root, const std::string& file) {
   check_keys(root, file_info, "");
   const YamlNode& all = *root.find(materials_key);
   if (all.kind != YamlKind::map)
-    throw UserError(all.place, "'materials' must hold named materials, such as 'my_zirconia: {youngs_modulus_GPa: "
-                               "205, poisson_ratio: 0.31}'.");
+    throw UserError(all.place,
+                    "'materials' must hold named materials, such as 'my_zirconia: {youngs_modulus_GPa: "
+                    "205, poisson_ratio: 0.31}'.");
   for (std::size_t i = 0; i < all.keys.size(); ++i) {
     const YamlKey& key = all.keys[i];
     if (!is_material_name(key.text))
-      throw UserError(key.place, "a material's name is made of small letters, digits and _, at most 60 of them.");
+      throw UserError(key.place,
+                      "a material's name is made of small letters, digits and _, at most 60 of them.");
     if (const MaterialData* earlier = find(key.text))
-      throw UserError(key.place, fmt::format("the material '{}' is already defined in {}. Choose another name.",
-                                             key.text, earlier->file));
-    MaterialData material = read_section(material_section(), all.items[i], join_path(materials_key, key.text));
+      throw UserError(
+          key.place, fmt::format("the material '{}' is already defined in {}. Choose another name.", key.text,
+                                 earlier->file));
+    MaterialData material =
+        read_section(material_section(), all.items[i], join_path(materials_key, key.text));
     material.name = key.text;
     material.file = file;
     materials_.push_back(std::move(material));
@@ -77,8 +85,10 @@ MaterialsLibrary materials_of_folder(const std::filesystem::path& folder) {
   for (const auto& entry : std::filesystem::directory_iterator(folder, error))
     if (entry.path().extension() == ".yaml") files.push_back(entry.path());
   if (error)
-    throw UserError(Place{folder.string()}, fmt::format("this materials folder cannot be read ({}).", error.message()));
-  if (files.empty()) throw UserError(Place{folder.string()}, "there is no .yaml file in this materials folder.");
+    throw UserError(Place{folder.string()},
+                    fmt::format("this materials folder cannot be read ({}).", error.message()));
+  if (files.empty())
+    throw UserError(Place{folder.string()}, "there is no .yaml file in this materials folder.");
   std::sort(files.begin(), files.end());
   MaterialsLibrary library;
   for (const auto& file : files) library.add_file(file);

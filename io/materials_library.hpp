@@ -32,8 +32,8 @@ class MaterialsLibrary {
   std::vector<MaterialData> materials_;
 };
 
-/// The materials that come with the program. They are part of the executable, so they are found wherever it is
-/// installed; their source is cases/materials.
+/// The materials that come with the program. They are part of the executable, so they are found wherever it
+/// is installed; their source is cases/materials.
 MaterialsLibrary builtin_materials();
 
 /// The materials of all *.yaml files of a folder, instead of the built-in ones. Throws UserError.

@@ -15,8 +15,8 @@ int edit_distance(const std::string& a, const std::string& b);
 /// ("thickness" for "thickness_mm") counts as near; otherwise about a third of the letters may differ.
 std::string nearest_key(const std::string& word, const std::vector<std::string>& known);
 
-/// "unknown key 'x' in 'y'; did you mean 'z'? Allowed: ...": with the remedy that fits. `kind` is the word for
-/// what is unknown ("key", "material", "landmark"), `where` "" or " in 'crown'".
+/// "unknown key 'x' in 'y'; did you mean 'z'? Allowed: ...": with the remedy that fits. `kind` is the word
+/// for what is unknown ("key", "material", "landmark"), `where` "" or " in 'crown'".
 std::string unknown_word(const std::string& kind, const std::string& word, const std::string& where,
                          const std::vector<std::string>& known);
 

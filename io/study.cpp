@@ -22,8 +22,10 @@ std::vector<std::string> split_path(const YamlKey& key) {
   }
   if (std::any_of(parts.begin(), parts.end(), [](const std::string& part) { return part.empty(); }) ||
       parts.size() > 10)
-    throw UserError(key.place, fmt::format("'{}' is no key path. Write section and key with a point between, such "
-                                           "as 'crown.occlusal_thickness_mm'.", key.text));
+    throw UserError(key.place,
+                    fmt::format("'{}' is no key path. Write section and key with a point between, such "
+                                "as 'crown.occlusal_thickness_mm'.",
+                                key.text));
   if (parts.front() == study_key) throw UserError(key.place, "a study cannot vary itself.");
   return parts;
 }
@@ -33,11 +35,14 @@ YamlNode& list_entry(YamlNode& list, const std::string& part, const YamlKey& key
   int position = 0;
   const auto [end, error] = std::from_chars(part.data(), part.data() + part.size(), position);
   const bool is_number = error == std::errc() && end == part.data() + part.size();
-  if (is_number && position >= 1 && position <= static_cast<int>(list.items.size())) return list.items[position - 1];
+  if (is_number && position >= 1 && position <= static_cast<int>(list.items.size()))
+    return list.items[position - 1];
   for (YamlNode& item : list.items)
     if (const YamlNode* name = item.find("name"); name && name->text == part) return item;
-  throw UserError(key.place, fmt::format("'{}' in '{}' names no entry of the list. Give its name, or its position "
-                                         "from 1 to {}.", part, key.text, list.items.size()));
+  throw UserError(key.place,
+                  fmt::format("'{}' in '{}' names no entry of the list. Give its name, or its position "
+                              "from 1 to {}.",
+                              part, key.text, list.items.size()));
 }
 
 /// The value of a key, made empty if it is not there.
@@ -67,7 +72,8 @@ std::string value_text(const YamlNode& node) {
   std::vector<std::string> parts;
   for (std::size_t i = 0; i < node.items.size(); ++i)
     parts.push_back((node.keys.empty() ? "" : node.keys[i].text + ": ") + value_text(node.items[i]));
-  return node.keys.empty() ? fmt::format("[{}]", fmt::join(parts, ", ")) : fmt::format("{{{}}}", fmt::join(parts, ", "));
+  return node.keys.empty() ? fmt::format("[{}]", fmt::join(parts, ", "))
+                           : fmt::format("{{{}}}", fmt::join(parts, ", "));
 }
 
 const YamlNode& vary_of(const YamlNode& study) {
@@ -75,16 +81,19 @@ const YamlNode& vary_of(const YamlNode& study) {
   check_keys(study, info, study_key);
   const YamlNode& vary = *study.find("vary");
   if (vary.kind != YamlKind::map || vary.keys.empty())
-    throw UserError(vary.place, "'study.vary' must hold key paths with lists of values, such as "
-                                "'crown.occlusal_thickness_mm: [0.6, 1.0, 1.5]'.");
+    throw UserError(vary.place,
+                    "'study.vary' must hold key paths with lists of values, such as "
+                    "'crown.occlusal_thickness_mm: [0.6, 1.0, 1.5]'.");
   return vary;
 }
 
 /// Every case so far, once with each value.
-std::vector<CaseTree> with_each_value(const std::vector<CaseTree>& cases, const YamlKey& key, const YamlNode& values) {
+std::vector<CaseTree> with_each_value(const std::vector<CaseTree>& cases, const YamlKey& key,
+                                      const YamlNode& values) {
   const std::string path = fmt::format("study.vary.{}", key.text);
   if (cases.size() * to_list(values, path).size() > most_variants)
-    throw UserError(key.place, fmt::format("the study has more than {} variants. Vary fewer values.", most_variants));
+    throw UserError(key.place,
+                    fmt::format("the study has more than {} variants. Vary fewer values.", most_variants));
   std::vector<CaseTree> more;
   for (const CaseTree& one : cases)
     for (const YamlNode& value : values.items) {
@@ -115,15 +124,18 @@ std::vector<CaseTree> expand_study(const YamlNode& root) {
     break;
   }
   const YamlNode& vary = vary_of(*study);
-  for (std::size_t i = 0; i < vary.keys.size(); ++i) cases = with_each_value(cases, vary.keys[i], vary.items[i]);
+  for (std::size_t i = 0; i < vary.keys.size(); ++i)
+    cases = with_each_value(cases, vary.keys[i], vary.items[i]);
   return cases;
 }
 
 FieldInfo study_info() {
-  FieldInfo vary{.key = "vary", .kind = FieldKind::free_lists,
+  FieldInfo vary{.key = "vary",
+                 .kind = FieldKind::free_lists,
                  .help = "Key paths and the values each takes in turn; all combinations are computed"};
   vary.required = true;
-  FieldInfo info{.key = study_key, .kind = FieldKind::section, .help = "Several variants of this case in one run"};
+  FieldInfo info{
+      .key = study_key, .kind = FieldKind::section, .help = "Several variants of this case in one run"};
   info.fields.push_back(vary);
   return info;
 }

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-// `study: {vary: {key.path: [values]}}`: the values are put into the tree of the case before it is read, so any
-// key can vary and every variant is checked as if it had been written out.
+// `study: {vary: {key.path: [values]}}`: the values are put into the tree of the case before it is read, so
+// any key can vary and every variant is checked as if it had been written out.
 #pragma once
 
 #include <string>
@@ -15,7 +15,8 @@ namespace crownproof {
 /// One case of a study: its tree and what was varied in it.
 struct CaseTree {
   YamlNode root;
-  std::vector<std::pair<std::string, std::string>> varied;  ///< key path and value as written; empty: plain case
+  std::vector<std::pair<std::string, std::string>>
+      varied;  ///< key path and value as written; empty: plain case
 
   /// "crown.occlusal_thickness_mm 0.8", or "" for a plain case.
   std::string label() const;

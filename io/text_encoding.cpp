@@ -59,8 +59,8 @@ std::string read_text_file(const std::filesystem::path& file) {
   errno = 0;
   std::ifstream stream(file, std::ios::binary);
   if (!stream)
-    throw UserError(place, fmt::format("the file cannot be opened ({}). Check its permissions.",
-                                       std::strerror(errno)));
+    throw UserError(
+        place, fmt::format("the file cannot be opened ({}). Check its permissions.", std::strerror(errno)));
   std::string text(largest_text_file + 1, '\0');
   stream.read(text.data(), static_cast<std::streamsize>(text.size()));
   if (stream.bad()) throw UserError(place, "the file cannot be read to its end.");
@@ -72,15 +72,17 @@ std::string read_text_file(const std::filesystem::path& file) {
 
 std::string checked_utf8(const std::string& text, const std::string& file) {
   if (starts_like_utf16(text))
-    throw UserError(Place{file}, "the file is saved as UTF-16. Save it as UTF-8 (in most editors: 'Save with "
-                                 "encoding').");
+    throw UserError(Place{file},
+                    "the file is saved as UTF-16. Save it as UTF-8 (in most editors: 'Save with "
+                    "encoding').");
   const std::size_t start = text.compare(0, 3, "\xEF\xBB\xBF") == 0 ? 3 : 0;
   Place place{file, 1, 1};
   for (std::size_t at = start; at < text.size();) {
     const std::size_t length = sequence_length(text, at);
     if (length == 0)
-      throw UserError(place, "this character is not UTF-8. Save the file as UTF-8 (in most editors: 'Save "
-                             "with encoding').");
+      throw UserError(place,
+                      "this character is not UTF-8. Save the file as UTF-8 (in most editors: 'Save "
+                      "with encoding').");
     if (is_forbidden_control(text[at]))
       throw UserError(place, fmt::format("there is an invisible control character (code {}). Delete it.",
                                          static_cast<int>(text[at])));

@@ -16,11 +16,64 @@
 namespace crownproof {
 namespace {
 
+/// The text of a file by lines, to turn yaml-cpp's marks (line from 0, byte in the line from 0) into places.
+class Lines {
+ public:
+  Lines(const std::string& text, std::string file) : text_(text), file_(std::move(file)), starts_{0} {
+    for (std::size_t i = 0; i < text_.size(); ++i)
+      if (text_[i] == '\n') starts_.push_back(i + 1);
+  }
+
+  /// Byte offset of a mark, kept inside the text.
+  std::size_t offset(const YAML::Mark& mark) const {
+    const std::size_t line = std::min<std::size_t>(std::max(mark.line, 0), starts_.size() - 1);
+    return std::min(starts_[line] + std::max(mark.column, 0), text_.size());
+  }
+
+  /// Columns count characters, as editors do, not bytes.
+  Place place(const YAML::Mark& mark) const {
+    const std::size_t line = std::min<std::size_t>(std::max(mark.line, 0), starts_.size() - 1);
+    int column = 1;
+    for (std::size_t i = starts_[line]; i < offset(mark); ++i)
+      column += (static_cast<unsigned char>(text_[i]) & 0xC0) != 0x80;
+    return {file_, static_cast<int>(line) + 1, column};
+  }
+
+  /// True if a quoted scalar that opens at the mark is closed; yaml-cpp takes the end of the file for a
+  /// quote.
+  bool quote_is_closed(const YAML::Mark& mark) const {
+    const std::size_t open = offset(mark);
+    const char quote = open < text_.size() ? text_[open] : ' ';
+    if (quote != '"' && quote != '\'') return true;  // a block of text
+    for (std::size_t i = open + 1; i < text_.size(); ++i) {
+      const bool doubled =
+          quote == '\'' && text_[i] == quote && i + 1 < text_.size() && text_[i + 1] == quote;
+      if (doubled || (quote == '"' && text_[i] == '\\'))
+        ++i;  // an escaped character
+      else if (text_[i] == quote)
+        return true;
+    }
+    return false;
+  }
+
+  /// True if the line of a mark is indented with a tab.
+  bool starts_with_tab(const YAML::Mark& mark) const {
+    const std::size_t line = std::min<std::size_t>(std::max(mark.line, 0), starts_.size() - 1);
+    const std::size_t first_visible = std::min(text_.find_first_not_of(" \t", starts_[line]), text_.size());
+    return text_.substr(starts_[line], first_visible - starts_[line]).find('\t') != std::string::npos;
+  }
+
+ private:
+  const std::string& text_;
+  std::string file_;
+  std::vector<std::size_t> starts_;
+};
+
 /// Builds the tree from yaml-cpp's events (its interface asks for inheritance). A stack holds the collections
 /// that are still open.
 class TreeBuilder final : public YAML::EventHandler {
  public:
-  explicit TreeBuilder(std::string file) : file_(std::move(file)) {}
+  explicit TreeBuilder(const Lines& lines) : lines_(lines) {}
 
   const YamlNode& root() const { return root_; }
 
@@ -47,7 +100,10 @@ class TreeBuilder final : public YAML::EventHandler {
     node.text = value;
     node.quoted = tag == "!";  // yaml-cpp's sign for quoted and block scalars; "?" for plain ones
     if (!node.quoted) refuse_tag(mark, tag);
-    const bool is_null = !node.quoted && (value == "~" || value == "null" || value == "Null" || value == "NULL");
+    if (node.quoted && !lines_.quote_is_closed(mark))
+      throw UserError(place(mark), "the quote that opens here is never closed.");
+    const bool is_null =
+        !node.quoted && (value == "~" || value == "null" || value == "Null" || value == "NULL");
     if (is_null && !expects_key()) node.kind = YamlKind::nothing;
     add(std::move(node));
   }
@@ -65,7 +121,7 @@ class TreeBuilder final : public YAML::EventHandler {
   void OnMapEnd() override { close(); }
 
  private:
-  Place place(const YAML::Mark& mark) const { return {file_, mark.line + 1, mark.column + 1}; }
+  Place place(const YAML::Mark& mark) const { return lines_.place(mark); }
 
   void refuse_anchor(const YAML::Mark& mark, YAML::anchor_t anchor) const {
     if (anchor != YAML::NullAnchor)
@@ -74,8 +130,9 @@ class TreeBuilder final : public YAML::EventHandler {
 
   void refuse_tag(const YAML::Mark& mark, const std::string& tag) const {
     if (!tag.empty() && tag != "?")
-      throw UserError(place(mark),
-                      fmt::format("tags such as '{}' are not used in these files. Write the plain value.", tag));
+      throw UserError(
+          place(mark),
+          fmt::format("tags such as '{}' are not used in these files. Write the plain value.", tag));
   }
 
   bool expects_key() const {
@@ -89,7 +146,8 @@ class TreeBuilder final : public YAML::EventHandler {
     if (expects_key()) throw UserError(place(mark), "a key must be a plain word, not a list or a map.");
     if (static_cast<int>(open_.size()) >= deepest_yaml)
       throw UserError(place(mark), fmt::format("nested deeper than {} levels. No case needs that; check the "
-                                               "brackets and the indentation.", deepest_yaml));
+                                               "brackets and the indentation.",
+                                               deepest_yaml));
     YamlNode node;
     node.kind = kind;
     node.place = place(mark);
@@ -110,7 +168,8 @@ class TreeBuilder final : public YAML::EventHandler {
     } else {
       YamlNode& parent = open_.back();
       // An empty value has no place of its own; its key has.
-      if (node.kind == YamlKind::nothing && parent.kind == YamlKind::map) node.place = parent.keys.back().place;
+      if (node.kind == YamlKind::nothing && parent.kind == YamlKind::map)
+        node.place = parent.keys.back().place;
       parent.items.push_back(std::move(node));
     }
   }
@@ -124,28 +183,24 @@ class TreeBuilder final : public YAML::EventHandler {
     const auto same = [&](const YamlKey& key) { return key.text == node.text; };
     const auto earlier = std::find_if(keys.begin(), keys.end(), same);
     if (earlier != keys.end())
-      throw UserError(node.place, fmt::format("the key '{}' is given twice; the first time on line {}. Keep one "
-                                              "of them.", node.text, earlier->place.line));
+      throw UserError(node.place,
+                      fmt::format("the key '{}' is given twice; the first time on line {}. Keep one "
+                                  "of them.",
+                                  node.text, earlier->place.line));
     keys.push_back({node.text, node.place});
   }
 
-  std::string file_;
+  const Lines& lines_;
   YamlNode root_;
   std::vector<YamlNode> open_;
 };
 
 /// The parser's complaint in our voice, with the usual cause if it can be seen.
-UserError syntax_error(const YAML::Exception& error, const std::string& text, const std::string& file) {
-  const Place place{file, std::max(error.mark.line, 0) + 1, std::max(error.mark.column, 0) + 1};
-  std::istringstream lines(text);
-  std::string line;
-  for (int i = 0; i < place.line && std::getline(lines, line); ++i) {
-  }
-  const std::size_t first_visible = line.find_first_not_of(" \t");
-  const bool tab = line.substr(0, first_visible).find('\t') != std::string::npos;
-  return {place, fmt::format("this is not valid YAML ({}). {}", error.msg,
-                             tab ? "Indent with spaces, not with tabs."
-                                 : "Check the indentation, the brackets and the quotes here and just above.")};
+UserError syntax_error(const YAML::Exception& error, const Lines& lines) {
+  const char* remedy = lines.starts_with_tab(error.mark)
+                           ? "Indent with spaces, not with tabs."
+                           : "Check the indentation, the brackets and the quotes here and just above.";
+  return {lines.place(error.mark), fmt::format("this is not valid YAML ({}). {}", error.msg, remedy)};
 }
 
 }  // namespace
@@ -159,28 +214,36 @@ const YamlNode* YamlNode::find(const std::string& key) const {
 YamlNode parse_yaml(const std::string& text, const std::string& file) {
   const std::string clean = checked_utf8(text, file);
   std::istringstream stream(clean);
-  TreeBuilder builder(file);
+  const Lines lines(clean, file);
+  TreeBuilder builder(lines);
   try {
     YAML::Parser parser(stream);
     if (!parser.HandleNextDocument(builder)) throw UserError(Place{file}, "the file is empty.");
-    TreeBuilder second(file);
+    TreeBuilder second(lines);
     if (parser.HandleNextDocument(second) && second.root().kind != YamlKind::nothing)
-      throw UserError(second.root().place, "the file holds a second document (after ---). Put it into a file "
-                                           "of its own.");
+      throw UserError(second.root().place,
+                      "the file holds a second document (after ---). Put it into a file "
+                      "of its own.");
   } catch (const YAML::Exception& error) {
-    throw syntax_error(error, clean, file);
+    throw syntax_error(error, lines);
   }
   return builder.root();
 }
 
-YamlNode read_yaml(const std::filesystem::path& file) { return parse_yaml(read_text_file(file), file.string()); }
+YamlNode read_yaml(const std::filesystem::path& file) {
+  return parse_yaml(read_text_file(file), file.string());
+}
 
 std::string describe(const YamlNode& node) {
   switch (node.kind) {
-    case YamlKind::nothing: return "nothing";
-    case YamlKind::scalar: return "'" + node.text + "'";
-    case YamlKind::list: return "a list";
-    case YamlKind::map: return "a map of keys";
+    case YamlKind::nothing:
+      return "nothing";
+    case YamlKind::scalar:
+      return "'" + node.text + "'";
+    case YamlKind::list:
+      return "a list";
+    case YamlKind::map:
+      return "a map of keys";
   }
   return "nothing";
 }

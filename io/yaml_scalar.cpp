@@ -13,7 +13,9 @@
 namespace crownproof {
 namespace {
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
+bool is_digit(char c) {
+  return c >= '0' && c <= '9';
+}
 
 std::string lower(std::string text) {
   for (char& c : text)
@@ -82,13 +84,16 @@ double to_number(const YamlNode& node, const std::string& what) {
   const std::string& text = node.text;
   if (node.quoted)
     throw UserError(node.place, fmt::format("{} must be a number, but '{}' stands in quotes, which makes it "
-                                            "text. Write it without quotes.", what, text));
+                                            "text. Write it without quotes.",
+                                            what, text));
   if (!is_decimal(text))
-    throw UserError(node.place, fmt::format("{} must be a number, not '{}'. {}", what, text, number_remedy(text)));
+    throw UserError(node.place,
+                    fmt::format("{} must be a number, not '{}'. {}", what, text, number_remedy(text)));
   const std::string_view body = without_sign(text);
   if (body.size() > 1 && body[0] == '0' && is_digit(body[1]))
     throw UserError(node.place, fmt::format("{}: '{}' starts with a zero, which some YAML readers take for "
-                                            "octal. Write it without the leading zero.", what, text));
+                                            "octal. Write it without the leading zero.",
+                                            what, text));
   const std::string_view parsed = text[0] == '+' ? body : std::string_view(text);
   double value = 0;
   const auto [end, error] = std::from_chars(parsed.data(), parsed.data() + parsed.size(), value);
@@ -116,8 +121,8 @@ std::string to_text(const YamlNode& node, const std::string& what) {
   if (node.kind != YamlKind::scalar)
     throw UserError(node.place, fmt::format("{} must be text, not {}.", what, describe(node)));
   if (!node.quoted && (is_ambiguous_word(node.text) || is_decimal(node.text)))
-    throw UserError(node.place, fmt::format("{} must be text, but {} without quotes is not. Write \"{}\".", what,
-                                            node.text, node.text));
+    throw UserError(node.place, fmt::format("{} must be text, but {} without quotes is not. Write \"{}\".",
+                                            what, node.text, node.text));
   return node.text;
 }
 

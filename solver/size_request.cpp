@@ -7,8 +7,8 @@
 namespace crownproof {
 namespace {
 
-// A patch with cells of a quarter of its radius carries its force and centre within 1 % (measured on 27 patches
-// of a crown); the pressure edge lies inside the fine ball of 1.3 radii.
+// A patch with cells of a quarter of its radius carries its force and centre within 1 % (measured on 27
+// patches of a crown); the pressure edge lies inside the fine ball of 1.3 radii.
 constexpr double contact_cells_per_radius = 4;
 constexpr double contact_ball_radii = 1.3;
 

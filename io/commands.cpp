@@ -1,0 +1,63 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "io/commands.hpp"
+
+#include "io/case.hpp"
+#include "io/case_reference.hpp"
+#include "io/describe_case.hpp"
+#include "io/describe_material.hpp"
+#include "io/exit_code.hpp"
+#include "io/schema.hpp"
+#include "io/terminal.hpp"
+#include "io/version.hpp"
+
+namespace crownproof {
+namespace {
+
+MaterialsLibrary library_of(const std::filesystem::path& folder) {
+  return folder.empty() ? builtin_materials() : materials_of_folder(folder);
+}
+
+}  // namespace
+
+int check_command(const CheckOptions& options) {
+  const Case whole = read_case(options.case_file, library_of(options.materials_folder));
+  std::string text = whole.title + "\n";
+  for (const CaseVariant& variant : whole.variants) {
+    const Model model = build_model(variant.case_file, whole.library);  // every variant must build
+    if (&variant == &whole.variants.front()) text += describe_model(model, variant.case_file, whole.library);
+  }
+  if (whole.variants.size() > 1) text += describe_variants(whole);
+  print(text);
+  return exit_code::done;
+}
+
+int materials_command(const MaterialsOptions& options) {
+  const MaterialsLibrary library = library_of(options.materials_folder);
+  print(options.name.empty() ? list_materials(library) : show_material(library.get(options.name, Place{})));
+  return exit_code::done;
+}
+
+int schema_command(SchemaOf what) {
+  switch (what) {
+    case SchemaOf::case_file:
+      print(case_schema());
+      break;
+    case SchemaOf::materials_file:
+      print(materials_schema());
+      break;
+    case SchemaOf::reference:
+      print(case_reference());
+      break;
+  }
+  return exit_code::done;
+}
+
+int version_command() {
+  std::string text = "crownproof " + version() + "\n";
+  for (const auto& [name, value] : build_facts())
+    if (name != "version") text += fmt::format("  {:<14} {}\n", name, value);
+  print(text);
+  return exit_code::done;
+}
+
+}  // namespace crownproof

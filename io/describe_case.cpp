@@ -1,0 +1,75 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "io/describe_case.hpp"
+
+#include <fmt/ranges.h>
+
+#include "io/describe_material.hpp"
+
+namespace crownproof {
+namespace {
+
+/// A coordinate for reading: two decimals and never "-0.00".
+double shown(double value) {
+  return std::abs(value) < 0.005 ? 0.0 : value;
+}
+
+std::string point_text(const Vec3& p) {
+  return fmt::format("({:.2f}, {:.2f}, {:.2f})", shown(p.x()), shown(p.y()), shown(p.z()));
+}
+
+std::string material_lines(const std::string& region, const Placed<MaterialChoice>& choice,
+                           const MaterialsLibrary& library) {
+  const MaterialData& material = material_of(choice, library);
+  std::string text = fmt::format("  {:<8} {}: {}\n", region, material.name, elastic_words(material));
+  const std::string strength = strength_words(material);
+  if (!strength.empty()) text += fmt::format("  {:<8} strength {}\n", "", strength);
+  return text;
+}
+
+std::string parts_text(const CaseFile& c, const Domain& domain, const MaterialsLibrary& library) {
+  std::string text = "Parts\n" + material_lines("crown", *c.materials.crown, library);
+  if (!domain.layers.empty()) text += material_lines("cement", *c.materials.cement, library);
+  text += material_lines("die", *c.materials.die, library);
+  const MaterialData& crown = material_of(*c.materials.crown, library);
+  if (crown.layered || !crown.youngs_modulus_GPa)
+    text += fmt::format("  layers   normal tilted {} degrees from the path of insertion\n", c.build.tilt_deg);
+  else if (c.build.tilt_deg != 0)
+    text += "  layers   the crown's material is not layered: 'build' changes nothing\n";
+  return text;
+}
+
+std::string bite_text(const Bite& bite) {
+  Vec3 sum = Vec3::Zero();
+  std::string lines;
+  for (const Contact& contact : bite.contacts) {
+    sum += contact.force_N * contact.direction;
+    lines += fmt::format("    {:<32} {:>7.1f} N  along {}  at {} mm  radius {} mm, {}\n", contact.at,
+                         contact.force_N, point_text(contact.direction), point_text(contact.point),
+                         contact.radius_mm, contact.pressure == PressureShape::hertz ? "hertz" : "uniform");
+  }
+  return fmt::format("  {}: resultant {:.1f} N {}\n", bite.name, sum.norm(), point_text(sum)) + lines;
+}
+
+}  // namespace
+
+std::string describe_model(const Model& model, const CaseFile& case_file, const MaterialsLibrary& library) {
+  std::string text = parts_text(case_file, model.domain, library);
+  text +=
+      "Support\n  the base of the die is held still\nBites (x mesial to distal, y lingual to buccal, z "
+      "upward)\n";
+  for (const Bite& bite : model.bites) text += bite_text(bite);
+  std::vector<std::string> names;
+  for (const Landmark& landmark : model.domain.landmarks) names.push_back(landmark.name);
+  text += fmt::format("Landmarks\n  {}\n", fmt::join(names, ", "));
+  text += fmt::format("Mesh\n  about {} cells\nVerdict\n  strength / highest tension must be at least {}\n",
+                      case_file.accuracy.cells, model.requirement.safety_factor);
+  return text;
+}
+
+std::string describe_variants(const Case& whole) {
+  std::string text = fmt::format("Study: {} variants; shown above is the first\n", whole.variants.size());
+  for (const CaseVariant& variant : whole.variants) text += fmt::format("  {}\n", variant.label);
+  return text;
+}
+
+}  // namespace crownproof

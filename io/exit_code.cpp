@@ -1,0 +1,50 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "io/exit_code.hpp"
+
+#include <fmt/format.h>
+
+#include <cstdio>
+#include <new>
+
+#include "io/interrupt.hpp"
+#include "io/output_file.hpp"
+#include "io/user_error.hpp"
+#include "mesh/error.hpp"
+#include "solver/simulate.hpp"
+
+namespace crownproof {
+namespace {
+
+int report(const char* message, int code) {
+  fmt::print(stderr, "crownproof: {}\n", message);
+  return code;
+}
+
+}  // namespace
+
+int guarded(const std::function<int()>& command) {
+  try {
+    return command();
+  } catch (const UserError& error) {
+    return report(error.what(), exit_code::usage);
+  } catch (const ModelError& error) {
+    return report(error.what(), exit_code::usage);
+  } catch (const ResultsError& error) {
+    return report(error.what(), exit_code::usage);
+  } catch (const GeometryError& error) {
+    return report(error.what(), exit_code::geometry);
+  } catch (const NoConvergence& error) {
+    return report(error.what(), exit_code::no_convergence);
+  } catch (const Interrupted&) {
+    return report("interrupted; nothing was written.", exit_code::interrupted);
+  } catch (const std::bad_alloc&) {
+    return report("the memory of this machine does not suffice. Ask for fewer cells under 'accuracy'.",
+                  exit_code::internal);
+  } catch (const std::exception& error) {
+    return report(
+        fmt::format("internal error: {}. Please report it with the case file.", error.what()).c_str(),
+        exit_code::internal);
+  }
+}
+
+}  // namespace crownproof

@@ -1,0 +1,52 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "io/terminal.hpp"
+
+#include <fmt/format.h>
+#include <unistd.h>
+
+#include <cstdio>
+#include <cstdlib>
+#include <string_view>
+
+#include "io/user_error.hpp"
+
+namespace crownproof {
+namespace {
+
+constexpr const char* wipe_line = "\r\x1b[K";
+
+/// True if the variable is set to something (no-color.org).
+bool is_set(const char* variable) {
+  const char* value = std::getenv(variable);
+  return value && *value;
+}
+
+bool terminal_can_rewrite() {
+  const char* kind = std::getenv("TERM");
+  return isatty(STDERR_FILENO) && kind && std::string_view(kind) != "dumb";
+}
+
+}  // namespace
+
+void print(const std::string& text) {
+  const bool written = std::fwrite(text.data(), 1, text.size(), stdout) == text.size();
+  if (!written || std::fflush(stdout) != 0)
+    throw UserError("the output cannot be written (disk full, or the reader has gone).");
+}
+
+StatusLine::StatusLine(bool quiet) : visible_(!quiet && terminal_can_rewrite()), plain_(is_set("NO_COLOR")) {}
+
+StatusLine::~StatusLine() {
+  if (visible_) std::fputs(wipe_line, stderr);
+}
+
+void StatusLine::show(const std::string& text) const {
+  if (!visible_) return;
+  if (plain_)
+    fmt::print(stderr, "{}{}", wipe_line, text);
+  else
+    fmt::print(stderr, "{}\x1b[2m{}\x1b[0m", wipe_line, text);
+  std::fflush(stderr);
+}
+
+}  // namespace crownproof
