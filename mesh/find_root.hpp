@@ -1,0 +1,30 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// Where an increasing or decreasing function of one variable is zero.
+#pragma once
+
+#include <cmath>
+
+namespace crownproof {
+
+/// Regula falsi with Illinois weighting (Dowell & Jarratt 1971), kept inside the bracket. If f has the same
+/// sign at both ends, returns the end where it is smaller.
+template <class Function>
+double find_root(const Function& f, double low, double high, double tolerance) {
+  double f_low = f(low), f_high = f(high);
+  if (f_low * f_high > 0) return std::abs(f_low) < std::abs(f_high) ? low : high;
+  double x = low;
+  for (int i = 0; i < 100 && std::abs(high - low) > tolerance; ++i) {
+    x = (f_low * high - f_high * low) / (f_low - f_high);
+    const double f_x = f(x);
+    if (std::abs(f_x) < tolerance) return x;
+    if (f_x * f_high < 0) {
+      low = high, f_low = f_high;
+    } else {
+      f_low *= 0.5;
+    }
+    high = x, f_high = f_x;
+  }
+  return x;
+}
+
+}  // namespace crownproof

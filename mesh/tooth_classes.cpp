@@ -1,0 +1,60 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// Sizes: Nelson & Ash, Wheeler's Dental Anatomy (from memory). Places and relative heights of cusps, cusp
+// heights and contours: drawn to look right, common practice, no source.
+#include "mesh/tooth_classes.hpp"
+
+#include <fmt/core.h>
+
+#include "mesh/error.hpp"
+
+namespace crownproof {
+namespace {
+
+ToothClass lower_first_molar() {
+  ToothClass t;
+  t.name = "lower_first_molar";
+  t.mesiodistal_mm = 11.0;
+  t.buccolingual_mm = 10.5;
+  t.height_mm = 7.5;
+  t.cusp_height_mm = 1.8;
+  t.fissure_depth_mm = 0.2;
+  t.peaks = {{"mesiobuccal_cusp", -0.46, 0.53, 0.94},
+             {"distobuccal_cusp", 0.12, 0.56, 0.88},
+             {"distal_cusp", 0.60, 0.36, 0.74},
+             {"mesiolingual_cusp", -0.42, -0.54, 1.0},
+             {"distolingual_cusp", 0.36, -0.54, 0.96},
+             {"mesial_marginal_ridge", -0.80, 0, 0.55, true},
+             {"distal_marginal_ridge", 0.82, -0.08, 0.45, true}};
+  return t;
+}
+
+ToothClass lower_second_molar() {
+  ToothClass t = lower_first_molar();
+  t.name = "lower_second_molar";
+  t.mesiodistal_mm = 10.5;
+  t.buccolingual_mm = 10.0;
+  t.height_mm = 7.0;
+  t.cusp_height_mm = 1.7;
+  t.peaks = {{"mesiobuccal_cusp", -0.43, 0.54, 1.0},          {"distobuccal_cusp", 0.42, 0.54, 0.94},
+             {"mesiolingual_cusp", -0.42, -0.54, 1.0},        {"distolingual_cusp", 0.42, -0.54, 0.94},
+             {"mesial_marginal_ridge", -0.80, 0, 0.55, true}, {"distal_marginal_ridge", 0.80, 0, 0.5, true}};
+  return t;
+}
+
+}  // namespace
+
+const std::vector<ToothClass>& tooth_classes() {
+  static const std::vector<ToothClass> classes{lower_first_molar(), lower_second_molar()};
+  return classes;
+}
+
+const ToothClass& tooth_class(const std::string& name) {
+  std::string known;
+  for (const ToothClass& t : tooth_classes()) {
+    if (t.name == name) return t;
+    known += (known.empty() ? "" : ", ") + t.name;
+  }
+  throw GeometryError(fmt::format("There is no tooth class '{}'. The classes are: {}.", name, known));
+}
+
+}  // namespace crownproof
