@@ -42,14 +42,17 @@ std::array<std::array<int, 3>, 13> earlier_neighbours() {
 
 }  // namespace
 
+double grid_spacing(const Box& box, int n_points) {
+  const Vec3 extent = (box.high - box.low).cwiseMax(1e-6);
+  return std::max(std::cbrt(extent.prod() / n_points), extent.maxCoeff() / 400);
+}
+
 SizeField::SizeField(const Box& box, const SizeRequest& request, const std::vector<SizeSeed>& sources,
                      int n_points) {
   check(request, sources);
-  const Vec3 extent = (box.high - box.low).cwiseMax(1e-6);
-  spacing_ = std::cbrt(extent.prod() / n_points);
-  spacing_ = std::max(spacing_, extent.maxCoeff() / 400);
+  spacing_ = grid_spacing(box, n_points);
   origin_ = box.low - Vec3::Constant(0.5 * spacing_);
-  for (int a = 0; a < 3; ++a) n_[a] = static_cast<int>(std::ceil(extent[a] / spacing_)) + 2;
+  for (int a = 0; a < 3; ++a) n_[a] = static_cast<int>(std::ceil((box.high[a] - box.low[a]) / spacing_)) + 2;
   size_.assign(static_cast<std::size_t>(n_[0]) * n_[1] * n_[2], static_cast<float>(request.largest_mm));
 
   // The scale multiplies the finished field, so that meshes of different scale are alike; a coarse scale must
@@ -83,16 +86,32 @@ void SizeField::stamp(const SizeSeed& source, double growth) {
 /// Limits the growth between neighbouring grid points: one pass forward and one back are exact for the
 /// distance measured along the 26 directions (Borgefors 1986, chamfer distances).
 void SizeField::grow(double growth) {
+  struct Step {
+    std::array<int, 3> to;
+    std::ptrdiff_t jump;
+    float rise;
+  };
+  std::array<Step, 13> steps{};
   const auto neighbours = earlier_neighbours();
+  for (std::size_t m = 0; m < steps.size(); ++m) {
+    const auto& [i, j, k] = neighbours[m];
+    const double length = spacing_ * std::sqrt(static_cast<double>(i * i + j * j + k * k));
+    steps[m] = {neighbours[m], (static_cast<std::ptrdiff_t>(k) * n_[1] + j) * n_[0] + i,
+                static_cast<float>(growth * length)};
+  }
+  const auto inside = [&](int a, int i) { return i > 0 && i < n_[a] - 1; };
   const auto relax = [&](int i, int j, int k, int sign) {
-    float h = size_[index(i, j, k)];
-    for (const auto& d : neighbours) {
-      const int a = i + sign * d[0], b = j + sign * d[1], c = k + sign * d[2];
-      if (a < 0 || b < 0 || c < 0 || a >= n_[0] || b >= n_[1] || c >= n_[2]) continue;
-      const double step = spacing_ * std::sqrt(static_cast<double>(d[0] * d[0] + d[1] * d[1] + d[2] * d[2]));
-      h = std::min(h, size_[index(a, b, c)] + static_cast<float>(growth * step));
+    const bool free = inside(0, i) && inside(1, j) && inside(2, k);
+    float* here = &size_[index(i, j, k)];
+    float h = *here;
+    for (const Step& step : steps) {
+      if (!free) {
+        const int a = i + sign * step.to[0], b = j + sign * step.to[1], c = k + sign * step.to[2];
+        if (a < 0 || b < 0 || c < 0 || a >= n_[0] || b >= n_[1] || c >= n_[2]) continue;
+      }
+      h = std::min(h, here[sign * step.jump] + step.rise);
     }
-    size_[index(i, j, k)] = h;
+    *here = h;
   };
   for (int k = 0; k < n_[2]; ++k)
     for (int j = 0; j < n_[1]; ++j)

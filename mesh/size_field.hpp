@@ -27,11 +27,17 @@ struct SizeRequest {
   double scale = 1.0;  ///< multiplies all sizes: 0.5 makes about eight times the cells
 };
 
+/// Points of the usual size grid: about 0.12 mm apart over a molar.
+inline constexpr int size_grid_points = 800'000;
+
 /// An upright box, mm.
 struct Box {
   Vec3 low = Vec3::Zero();
   Vec3 high = Vec3::Zero();
 };
+
+/// Distance of the points of a grid of about `n_points` points over a box, mm.
+double grid_spacing(const Box& box, int n_points);
 
 /// The asked cell size as a function of place, tabulated on a grid so that asking costs some tens of
 /// nanoseconds. Between grid points it is trilinear; outside the box the nearest place of the box answers.
@@ -41,11 +47,9 @@ class SizeField {
   /// sizes are those at scale 1. A source smaller than the grid is widened to it, so that none is missed. The
   /// grid has about `n_points` points. Throws GeometryError if a size is not a positive number.
   SizeField(const Box& box, const SizeRequest& request, const std::vector<SizeSeed>& sources,
-            int n_points = 1'000'000);
+            int n_points = size_grid_points);
 
   double operator()(const Vec3& point) const;  ///< mm, scale and floor included
-
-  double spacing_mm() const { return spacing_; }  ///< of the grid
 
  private:
   std::size_t index(int i, int j, int k) const {

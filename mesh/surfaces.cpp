@@ -116,7 +116,7 @@ SizeField size_field_of(const Domain& domain, const std::vector<PatchChart>& cha
   for (const auto& [point, size] : domain.margins) sources.push_back({point, 0.0, size});
 
   // Sample about as finely as the grid of the field; a coarse scale must still follow the surface.
-  const double spacing = std::clamp(SizeField(box, request, {}, 1'000'000).spacing_mm(), 0.1, 0.5);
+  const double spacing = std::clamp(grid_spacing(box, size_grid_points), 0.1, 0.5);
   const double per_radius = request.per_curvature_radius * std::min(1.0, 1 / request.scale);
   const std::vector<char> under_study = patches_under_study(domain);
   std::vector<std::vector<SizeSeed>> of_patch(domain.patches.size());

@@ -11,6 +11,7 @@
 
 #include <tetgen.h>
 
+#include "mesh/crossing.hpp"
 #include "mesh/error.hpp"
 
 namespace crownproof {
@@ -153,8 +154,13 @@ TetFilling fill_unchecked(const TriangleMesh& surface, const std::string& what,
 TetFilling tetrahedralize(const TriangleMesh& surface, const std::string& what,
                           const std::function<std::string(int)>& name_of, const FillingQuality& quality) {
   require_closed(surface, what);
-  require_no_crossing(surface, what, name_of);
-  return fill_unchecked(surface, what, quality);
+  if (may_cross(surface)) require_no_crossing(surface, what, name_of);
+  try {
+    return fill_unchecked(surface, what, quality);
+  } catch (const GeometryError&) {
+    require_no_crossing(surface, what, name_of);  // a crossing too slight for the search is the better reason
+    throw;
+  }
 }
 
 }  // namespace crownproof
