@@ -41,15 +41,23 @@ double largest_curvature(const ImplicitField& field, const Vec3& point) {
   const Vec3 gradient = field(point).gradient;
   const Vec3 normal = gradient.normalized();
   const Vec3 t1 = normal.unitOrthogonal(), t2 = normal.cross(t1);
-  const double step = 1e-4;  // mm; the gradient is exact, so rounding leaves about 1e-11 of curvature
+  const double step = 1e-5;  // mm; the gradient is exact, so rounding leaves about 1e-10 of curvature
   const auto along = [&](const Vec3& t) -> Vec3 {
-    return (field(point + step * t).gradient - field(point - step * t).gradient) / (2 * step);
+    return (field(point + step * t).gradient - gradient) / step;
   };
   // The shape operator of an implicit surface: tangential part of the Hessian over |grad F|.
   const Vec3 h1 = along(t1), h2 = along(t2);
   const double a = t1.dot(h1), b = 0.5 * (t1.dot(h2) + t2.dot(h1)), c = t2.dot(h2);
   const double middle = 0.5 * (a + c), spread = std::hypot(0.5 * (a - c), b);
   return std::max(std::abs(middle + spread), std::abs(middle - spread)) / gradient.norm();
+}
+
+Vec3 PatchChart::between(double t, double s) const {
+  const double column = t * columns, row = std::clamp(s, 0.0, 1.0) * (rows - 1);
+  const int j = static_cast<int>(column), i = std::min(static_cast<int>(row), rows - 2);
+  const double v = column - j, u = row - i;
+  return (1 - u) * ((1 - v) * at(i, j) + v * at(i, j + 1)) +
+         u * ((1 - v) * at(i + 1, j) + v * at(i + 1, j + 1));
 }
 
 double PatchChart::row_length(int row) const {
@@ -105,7 +113,7 @@ std::vector<SizeSeed> surface_sources(const Patch& patch, const PatchChart& char
                                     chart.row_length(static_cast<int>(row) + 1), row - std::floor(row));
     const int n = std::max(4, static_cast<int>(std::lround(length / spacing_mm)));
     for (int j = 0; j < n; ++j) {
-      const SurfacePoint p = land_on(patch.field, patch.start((j + 0.5 * (i % 2)) / n, s), 1e-4);
+      const SurfacePoint p = land_on(patch.field, chart.between((j + 0.5 * (i % 2)) / n, s), 1e-4);
       const double radius = 1 / std::max(largest_curvature(patch.field, p.point), 1e-9);
       const double bent = per_curvature_radius * std::max(radius, sharpest_radius_mm);
       const double size = std::min(surface_mm, bent);

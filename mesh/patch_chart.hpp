@@ -31,8 +31,9 @@ struct PatchChart {
   std::vector<Vec3> points;
 
   const Vec3& at(int row, int column) const { return points[row * columns + column % columns]; }
-  double row_length(int row) const;  ///< once around, mm
-  double height() const;             ///< mean length from s = 0 to s = 1, mm
+  Vec3 between(double t, double s) const;  ///< bilinear in the table; close to the surface, not on it
+  double row_length(int row) const;        ///< once around, mm
+  double height() const;                   ///< mean length from s = 0 to s = 1, mm
 };
 
 PatchChart chart_of(const Patch& patch, const std::vector<Ring>& rings);

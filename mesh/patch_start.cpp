@@ -111,7 +111,7 @@ TriangleMesh start_triangles(const Patch& patch, const PatchChart& chart, const 
     Row row{even_parameters(around, std::max(5, static_cast<int>(std::lround(length)))), {}};
     for (double t : row.t) {
       row.vertex.push_back(static_cast<int>(mesh.vertices.size()));
-      mesh.vertices.push_back(land_on(patch.field, patch.start(t, s[i]), 1e-6).point);
+      mesh.vertices.push_back(land_on(patch.field, chart.between(t, s[i]), 1e-6).point);
     }
     rows.push_back(std::move(row));
   }
@@ -120,7 +120,7 @@ TriangleMesh start_triangles(const Patch& patch, const PatchChart& chart, const 
     stitch(rows.back(), end, mesh.triangles);
   } else {
     const int pole = static_cast<int>(mesh.vertices.size());
-    mesh.vertices.push_back(land_on(patch.field, patch.start(0, 1), 1e-6).point);
+    mesh.vertices.push_back(chart.at(chart.rows - 1, 0));
     const Row& top = rows.back();
     for (std::size_t j = 0; j < top.vertex.size(); ++j)
       mesh.triangles.push_back({top.vertex[j], top.vertex[(j + 1) % top.vertex.size()], pole});

@@ -115,8 +115,8 @@ SizeField size_field_of(const Domain& domain, const std::vector<PatchChart>& cha
   std::vector<SizeSeed> sources = request.seeds;
   for (const auto& [point, size] : domain.margins) sources.push_back({point, 0.0, size});
 
-  // Sample about as finely as the grid of the field; a coarse scale must still follow the surface.
-  const double spacing = std::clamp(grid_spacing(box, size_grid_points), 0.1, 0.5);
+  // Fine enough to meet every groove and fillet somewhere on its width.
+  const double spacing = std::clamp(1.5 * grid_spacing(box, size_grid_points), 0.15, 0.5);
   const double per_radius = request.per_curvature_radius * std::min(1.0, 1 / request.scale);
   const std::vector<char> under_study = patches_under_study(domain);
   std::vector<std::vector<SizeSeed>> of_patch(domain.patches.size());
