@@ -168,7 +168,12 @@ std::vector<FlawPopulation> flaw_populations(const MaterialStrength& strength, b
                                              const Vec3& layer_normal, const MixedMode& mode) {
   if (!layered || !strength.across_layer)
     return {{"breaks across the body", principal_tensions(), strength.in_layer}};
-  return {{"breaks across the body", in_layer_tensions(layer_normal), strength.in_layer},
+  // Flaws of the body lie every way. Counting only tension within the layers would make a tension aslant to
+  // them look harmless, and layers as strong as the body would not be as strong as a body without layers.
+  const bool layers_weaker =
+      strength.across_layer->characteristic_MPa <= strength.in_layer.characteristic_MPa;
+  const StressMeasure body = layers_weaker ? principal_tensions() : in_layer_tensions(layer_normal);
+  return {{"breaks across the body", body, strength.in_layer},
           {"opens between layers", layer_plane_tensions(layer_normal, mode), *strength.across_layer}};
 }
 

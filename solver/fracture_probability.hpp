@@ -22,8 +22,10 @@ struct FlawPopulation {
   Strength strength;
 };
 
-/// The populations of a material: one for a body without layers; layer planes and body for a layered one.
-/// `mode`: how opening and shear act together on a layer plane.
+/// The populations of a material. Without layers: one, which feels the principal stresses. Layered: flaws of
+/// the body, which feel the principal stresses in any direction (only those within the layer plane if the
+/// layers are stronger than the body), and flaws of the layer planes, which feel opening and shear. They
+/// compete. `mode`: how opening and shear act together on a layer plane.
 std::vector<FlawPopulation> flaw_populations(const MaterialStrength& strength, bool layered,
                                              const Vec3& layer_normal, const MixedMode& mode = {});
 
