@@ -3,7 +3,7 @@
 add_library(crownproof_options INTERFACE)
 target_include_directories(crownproof_options INTERFACE ${CMAKE_SOURCE_DIR})
 target_compile_options(crownproof_options INTERFACE
-  -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wno-sign-conversion -Wnon-virtual-dtor -Wold-style-cast)
+  -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wno-sign-conversion -Wno-missing-field-initializers -Wnon-virtual-dtor -Wold-style-cast)
 if(CROWNPROOF_WARNINGS_AS_ERRORS)
   target_compile_options(crownproof_options INTERFACE -Werror)
 endif()
