@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
+#include "mesh/occlusal_relief.hpp"
+
 #include <algorithm>
 #include <array>
 #include <cassert>
-
-#include "mesh/crown_anatomy.hpp"
 
 namespace crownproof {
 namespace {

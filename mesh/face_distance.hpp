@@ -1,0 +1,45 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// Nearest point of a set of curved 6-node faces of a mesh.
+#pragma once
+
+#include <array>
+#include <string>
+#include <vector>
+
+#include "mesh/tet_mesh.hpp"
+
+namespace crownproof {
+
+/// The six nodes of a curved face, order of NamedFace::nodes.
+using FaceNodes = std::array<Vec3, 6>;
+
+struct NearestFacePoint {
+  Vec3 point = Vec3::Zero();
+  double distance_mm = 0;
+};
+
+/// Nearest point of one curved face: damped Gauss-Newton inside and along the three edges.
+NearestFacePoint nearest_on_face(const FaceNodes& face, const Vec3& from);
+
+/// A set of faces in a tree of boxes, for many questions.
+class FaceTree {
+ public:
+  /// The faces of one name, or of several. Throws GeometryError if there are none.
+  FaceTree(const TetMesh& mesh, const std::vector<std::string>& names);
+
+  NearestFacePoint nearest(const Vec3& from) const;
+
+ private:
+  struct Box {
+    Vec3 low = Vec3::Zero(), high = Vec3::Zero();
+    int first = 0, last = 0;    ///< faces of a leaf; first == last: an inner box
+    int left = -1, right = -1;  ///< children of an inner box
+  };
+  int build(int first, int last);
+  void search(int box, const Vec3& from, NearestFacePoint& best) const;
+
+  std::vector<FaceNodes> faces_;
+  std::vector<Box> boxes_;
+};
+
+}  // namespace crownproof

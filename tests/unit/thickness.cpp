@@ -1,0 +1,109 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "mesh/thickness.hpp"
+
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <random>
+
+#include "mesh/box_mesh.hpp"
+#include "mesh/crown_shape.hpp"
+#include "mesh/error.hpp"
+#include "mesh/face_distance.hpp"
+#include "mesh/fill.hpp"
+
+using namespace crownproof;
+
+namespace {
+
+constexpr double bend = 0.03;
+
+/// A slab 6 mm wide, 0 <= z <= 1, whose under side is pushed up into the parabola z = bend (x^2 + y^2), which
+/// 10-node cells hold exactly.
+TetMesh slab_on_a_parabola(int n) {
+  const std::vector<double> across = grid_lines(-3, 3, n);
+  TetMesh mesh = box_mesh({across, across, grid_lines(0, 1, 2)});
+  for (Vec3& p : mesh.nodes) p.z() += (1 - p.z()) * bend * p.head<2>().squaredNorm();
+  return mesh;
+}
+
+/// Distance to z = bend r^2 from a point on the axis or beside it, by brute force in the radius.
+double distance_to_parabola(const Vec3& from) {
+  const double r0 = from.head<2>().norm();
+  double best = 1e9;
+  for (int i = 0; i <= 200000; ++i) {
+    const double r = 4.3 * i / 200000.0;
+    best = std::min(best, std::hypot(r - r0, bend * r * r - from.z()));
+  }
+  return best;
+}
+
+}  // namespace
+
+TEST_CASE("the nearest point of a flat face is found inside, on edges and at corners", "[thickness]") {
+  const FaceNodes face{Vec3(0, 0, 0),   Vec3(1, 0, 0),     Vec3(0, 1, 0),
+                       Vec3(0.5, 0, 0), Vec3(0.5, 0.5, 0), Vec3(0, 0.5, 0)};
+  CHECK(nearest_on_face(face, {0.2, 0.3, 0.7}).distance_mm == Approx(0.7));
+  CHECK(nearest_on_face(face, {0.4, -0.3, 0.4}).distance_mm == Approx(0.5));
+  CHECK(nearest_on_face(face, {-3, -4, 0}).distance_mm == Approx(5));
+  CHECK(nearest_on_face(face, {1, 1, 0}).distance_mm == Approx(std::sqrt(0.5)));
+}
+
+TEST_CASE("curved faces are followed, not their chords", "[thickness]") {
+  const TetMesh mesh = slab_on_a_parabola(4);
+  std::mt19937 random(11);
+  std::uniform_real_distribution<double> place(-1.2, 1.2);
+  for (int i = 0; i < 40; ++i) {
+    const Vec3 from(place(random), place(random), 0.5 + 0.3 * place(random));
+    CHECK(distance_to_faces(mesh, "z_low", from) == Approx(distance_to_parabola(from)).margin(1e-6));
+  }
+  CHECK_THROWS_AS(distance_to_faces(mesh, "roof", Vec3::Zero()), GeometryError);
+}
+
+TEST_CASE("a tree of faces finds what looking at every face finds", "[thickness]") {
+  const TetMesh mesh = slab_on_a_parabola(12);
+  const FaceTree tree(mesh, {"z_low"});
+  std::mt19937 random(5);
+  std::uniform_real_distribution<double> place(-4, 4);
+  for (int i = 0; i < 50; ++i) {
+    const Vec3 from(place(random), place(random), place(random));
+    double least = 1e9;
+    for (const NamedFace& face : mesh.faces) {
+      if (mesh.face_names[face.name] != "z_low") continue;
+      FaceNodes nodes;
+      for (int k = 0; k < 6; ++k) nodes[k] = mesh.nodes[face.nodes[k]];
+      least = std::min(least, nearest_on_face(nodes, from).distance_mm);
+    }
+    CHECK(tree.nearest(from).distance_mm == Approx(least).margin(1e-9));
+  }
+}
+
+TEST_CASE("the smallest thickness of a slab is found away from its rim", "[thickness]") {
+  // Under the flat top z = 1 the parabola rises outward; clear of the rim the corners of the slab are
+  // thinnest.
+  const TetMesh mesh = slab_on_a_parabola(16);
+  Domain domain;
+  domain.fossa = Vec3(0, 0, 1.3);  // off the mesh: measured from its place on the mesh
+  domain.landmarks = {{"side", Vec3(0.5, 0, 1), Vec3::UnitZ()}};
+  const ThicknessReport report = measure_thickness(mesh, domain, {"z_high"}, "z_low");
+  CHECK(report.fossa.point.z() == Approx(1));
+  CHECK(report.fossa.thickness_mm == Approx(1.0).margin(1e-9));
+  CHECK(report.landmarks.at(0).thickness_mm == Approx(distance_to_parabola({0.5, 0, 1})).margin(1e-6));
+  CHECK(report.smallest.name == "z_high");
+  CHECK(report.smallest.thickness_mm == Approx(distance_to_parabola(report.smallest.point)).margin(1e-6));
+  CHECK(report.smallest.thickness_mm < 0.9);
+}
+
+TEST_CASE("the meshed crown is as thick at its fossa as asked", "[thickness]") {
+  CrownParameters p;
+  p.occlusal_thickness_mm = 0.8;
+  const Domain domain = crown_shape(p);
+  SizeRequest size;
+  size.scale = 1.3;
+  const TetMesh mesh = fill(domain, size);
+  const ThicknessReport report =
+      measure_thickness(mesh, domain, {"occlusal", "axial", "finish_line"}, "intaglio");
+  CHECK(report.fossa.thickness_mm == Approx(0.8).epsilon(0.02));
+  CHECK(report.smallest.thickness_mm > 0.8 * 0.8);
+  CHECK(report.smallest.thickness_mm <= report.fossa.thickness_mm * 1.001);
+  CHECK(report.landmarks.size() == domain.landmarks.size());
+}
