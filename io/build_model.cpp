@@ -5,14 +5,21 @@
 
 #include "io/case.hpp"
 #include "io/nearest_key.hpp"
+#include "mesh/crown_shape.hpp"
 #include "mesh/error.hpp"
 #include "solver/size_request.hpp"
 
 namespace crownproof {
 namespace {
 
+/// Builds the shape; what the shape finds impossible is told with the place of its section.
 Domain build_domain(const CaseFile& c) {
-  return flat_stack(*c.flat_stack);
+  const Place& place = c.crown ? c.crown->place : c.flat_stack->place;
+  try {
+    return c.crown ? crown_shape(c.crown->value) : flat_stack(c.flat_stack->value);
+  } catch (const GeometryError& error) {
+    throw GeometryError(place.text() + ": " + error.what());
+  }
 }
 
 /// Direction to which the layer normal leans; axes as in mesh/geometry.hpp.

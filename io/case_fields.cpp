@@ -44,6 +44,7 @@ Section<CaseFile> make_section() {
       required(whole_number("crownproof", &C::format, between(case_format, case_format),
                             "Version of this file format")),
       text("title", &C::title, "Title of the results"),
+      section("crown", &C::crown, crown_section(), "A designed crown on its abutment"),
       section("flat_stack", &C::flat_stack, flat_stack_section(),
               "A round flat stack of ceramic, cement and die, whose stresses are known exactly"),
       required(section("materials", &C::materials, materials_case_section(), "What each part is made of")),
@@ -54,7 +55,7 @@ Section<CaseFile> make_section() {
       section("strength", &C::strength, strength_case_section(), "What the verdict asks for"),
       section("accuracy", &C::accuracy, accuracy_section(), "How fine to compute"),
   };
-  all.one_of = {{"flat_stack"}};
+  all.one_of = {{"crown", "flat_stack"}};
   all.check = check_bite_names;
   return all;
 }

@@ -14,6 +14,7 @@ inline constexpr int case_format = 1;
 const Section<CaseFile>& case_section();
 
 /// Parts of it, one for each source file.
+Section<CrownParameters> crown_section();           // case_fields_shape.cpp
 Section<FlatStackParameters> flat_stack_section();  // case_fields_shape.cpp
 Section<BiteCase> bite_section();                   // case_fields_bites.cpp
 Section<MaterialsCase> materials_case_section();    // case_fields_materials.cpp

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "io/material_data.hpp"
+#include "mesh/crown_design.hpp"
 #include "mesh/flat_stack.hpp"
 #include "solver/model.hpp"
 
@@ -63,7 +64,8 @@ struct AccuracyCase {
 struct CaseFile {
   int format = 1;
   std::string title;
-  std::optional<FlatStackParameters> flat_stack;
+  std::optional<Placed<CrownParameters>> crown;  ///< exactly one of the two shapes
+  std::optional<Placed<FlatStackParameters>> flat_stack;
   MaterialsCase materials;
   std::vector<Placed<std::string>> materials_files;
   BuildCase build;

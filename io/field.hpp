@@ -74,27 +74,36 @@ struct Inner {
 };
 template <class V>
 struct Inner<std::optional<V>> {
-  using type = V;
+  using type = typename Inner<V>::type;
 };
 template <class V>
-std::string number_default(const V& value) {
-  return fmt::format("{}", value);
+struct Inner<Placed<V>> {
+  using type = typename Inner<V>::type;
+};
+template <class V, class S>
+void set(V& member, S value, const Place&) {
+  member = std::move(value);
 }
-template <class V>
-std::string number_default(const std::optional<V>& value) {
-  return value ? fmt::format("{}", *value) : "";
+template <class V, class S>
+void set(std::optional<Placed<V>>& member, S value, const Place& place) {
+  member = Placed<V>{std::move(value), place};
+}
+inline std::string number_default(const std::optional<double>& value, double factor) {
+  return value ? fmt::format("{:.10g}", *value / factor) : "";
 }
 }  // namespace field_detail
 
-/// A number; V is double or std::optional<double>.
+/// A number; V is double or std::optional<double>. The member holds the written number times `factor`: 0.001
+/// for a key in micrometres and a member in millimetres.
 template <class T, class V>
-Field<T> number(const std::string& key, V T::*member, Bounds bounds, const std::string& help) {
+Field<T> number(const std::string& key, V T::*member, Bounds bounds, const std::string& help,
+                double factor = 1) {
   FieldInfo info{.key = key, .kind = FieldKind::number, .help = help, .bounds = bounds};
-  info.default_text = field_detail::number_default(T{}.*member);
-  return {info, [info, member](T& target, const YamlNode& node, const std::string& path) {
+  info.default_text = field_detail::number_default(T{}.*member, factor);
+  return {info, [info, member, factor](T& target, const YamlNode& node, const std::string& path) {
             const double value = to_number(node, "'" + path + "'");
             check_bounds(value, node, info, path);
-            target.*member = value;
+            target.*member = value * factor;
           }};
 }
 
@@ -155,7 +164,7 @@ Field<T> section(const std::string& key, V T::*member,
                  const Section<typename field_detail::Inner<V>::type>& inner, const std::string& help) {
   return {inner.info(key, FieldKind::section, help),
           [inner, member](T& target, const YamlNode& node, const std::string& path) {
-            target.*member = read_section(inner, node, path);
+            field_detail::set(target.*member, read_section(inner, node, path), node.place);
           }};
 }
 
