@@ -62,7 +62,8 @@ Case parse_case(const std::string& text, const std::filesystem::path& file, cons
   check_format(root, file.string());
   Case whole{.file = file, .title = {}, .materials_files = {}, .library = library, .variants = {}};
   for (const CaseTree& tree : expand_study(root))
-    whole.variants.push_back({tree.label(), tree.varied, read_section(case_section(), tree.root, "")});
+    whole.variants.push_back(
+        {tree.label(), tree.varied, read_section(case_section(), tree.root, ""), tree.root});
   const CaseFile& first = whole.variants.front().case_file;
   add_materials_files(whole, first);
   for (const CaseVariant& variant : whole.variants)

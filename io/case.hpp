@@ -17,6 +17,7 @@ struct CaseVariant {
   std::string label;                                        ///< empty in a plain case
   std::vector<std::pair<std::string, std::string>> varied;  ///< key path and value as written
   CaseFile case_file;
+  YamlNode tree;  ///< as written, with the varied values in place
 };
 
 /// A case file read.

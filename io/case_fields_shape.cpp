@@ -28,9 +28,10 @@ Section<FinishLine> finish_line_section() {
 
 void check_heights(const CrownParameters& value, const YamlNode& node, const std::string&) {
   if (value.height_mm && value.abutment_height_mm)
-    throw UserError(node.find("abutment_height_mm")->place,
-                    "with the occlusal thickness, the crown's height and the abutment's height follow from each "
-                    "other. Remove 'height_mm' or 'abutment_height_mm'.");
+    throw UserError(
+        node.find("abutment_height_mm")->place,
+        "with the occlusal thickness, the crown's height and the abutment's height follow from each "
+        "other. Remove 'height_mm' or 'abutment_height_mm'.");
 }
 
 }  // namespace
@@ -54,9 +55,12 @@ Section<CrownParameters> crown_section() {
              "Height of the abutment below the central fossa; left out, it follows from the crown's height"),
       number("line_angle_radius_mm", &C::line_angle_radius_mm, between(0.1, 2),
              "Rounding of the abutment's line angles"),
-      number("root_height_mm", &C::root_height_mm, between(1, 20), "Height of the root below the finish line"),
-      number("mesiodistal_mm", &C::mesiodistal_mm, between(4, 15), "Width of the crown; left out: natural for the tooth"),
-      number("buccolingual_mm", &C::buccolingual_mm, between(4, 15), "Depth of the crown; left out: natural for the tooth"),
+      number("root_height_mm", &C::root_height_mm, between(1, 20),
+             "Height of the root below the finish line"),
+      number("mesiodistal_mm", &C::mesiodistal_mm, between(4, 15),
+             "Width of the crown; left out: natural for the tooth"),
+      number("buccolingual_mm", &C::buccolingual_mm, between(4, 15),
+             "Depth of the crown; left out: natural for the tooth"),
       number("height_mm", &C::height_mm, between(3, 16),
              "Finish line to the highest cusp tip; left out: natural for the tooth"),
       number("cusp_height_mm", &C::cusp_height_mm, between(0.3, 5),

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <array>
+#include <string_view>
 
 #include "io/nearest_key.hpp"
 #include "io/yaml_scalar.hpp"
@@ -50,6 +51,29 @@ void check_group(const YamlNode& node, const std::vector<std::string>& group, co
                               section_name(path), choices, given[0], given[1]));
 }
 
+struct UnitEnding {
+  std::string_view ending;
+  const char* unit;
+};
+
+/// The unit that a key ends in, or nullptr.
+const UnitEnding* unit_ending(const std::string& key) {
+  static constexpr std::array<UnitEnding, 9> endings{{{"_mm", "mm"},
+                                                      {"_um", "µm"},
+                                                      {"_N", "N"},
+                                                      {"_deg", "°"},
+                                                      {"_MPa", "MPa"},
+                                                      {"_GPa", "GPa"},
+                                                      {"_percent", "%"},
+                                                      {"_g_per_cm3", "g/cm³"},
+                                                      {"_MPa_sqrt_m", "MPa·√m"}}};
+  const auto found = std::find_if(endings.begin(), endings.end(), [&](const UnitEnding& unit) {
+    return key.size() > unit.ending.size() &&
+           std::string_view(key).substr(key.size() - unit.ending.size()) == unit.ending;
+  });
+  return found == endings.end() ? nullptr : &*found;
+}
+
 }  // namespace
 
 Bounds between(double low, double high) {
@@ -69,25 +93,13 @@ std::string bounds_text(const Bounds& bounds) {
 }
 
 std::string unit_of_key(const std::string& key) {
-  struct Unit {
-    const char* ending;
-    const char* unit;
-  };
-  static constexpr std::array<Unit, 9> units{{{"_mm", "mm"},
-                                              {"_um", "µm"},
-                                              {"_N", "N"},
-                                              {"_deg", "°"},
-                                              {"_MPa", "MPa"},
-                                              {"_GPa", "GPa"},
-                                              {"_percent", "%"},
-                                              {"_g_per_cm3", "g/cm³"},
-                                              {"_MPa_sqrt_m", "MPa·√m"}}};
-  for (const Unit& unit : units) {
-    const std::string ending = unit.ending;
-    if (key.size() > ending.size() && key.compare(key.size() - ending.size(), ending.size(), ending) == 0)
-      return unit.unit;
-  }
-  return "";
+  const UnitEnding* found = unit_ending(key);
+  return found ? found->unit : "";
+}
+
+std::string without_unit(const std::string& key) {
+  const UnitEnding* found = unit_ending(key);
+  return found ? key.substr(0, key.size() - found->ending.size()) : key;
 }
 
 void check_keys(const YamlNode& node, const FieldInfo& section, const std::string& path) {

@@ -54,6 +54,9 @@ struct FieldInfo {
 /// The unit told by a key's ending ("force_N" -> "N", "axial_thickness_mm" -> "mm"), or "".
 std::string unit_of_key(const std::string& key);
 
+/// The key without that ending ("force_N" -> "force").
+std::string without_unit(const std::string& key);
+
 /// Throws UserError if the node is no map, has a key that is not declared, lacks a required one, or does not
 /// have exactly one key of each group. `path` is the key path of the section, "" for the whole file.
 void check_keys(const YamlNode& node, const FieldInfo& section, const std::string& path);

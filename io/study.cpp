@@ -76,6 +76,18 @@ std::string value_text(const YamlNode& node) {
                            : fmt::format("{{{}}}", fmt::join(parts, ", "));
 }
 
+std::string last_part(const std::string& key) {
+  return key.substr(key.find_last_of('.') + 1);
+}
+
+/// "occlusal_thickness_mm" and "0.8" -> "occlusal thickness 0.8 mm".
+std::string value_words(const std::string& key, const std::string& value) {
+  std::string words = without_unit(key);
+  std::replace(words.begin(), words.end(), '_', ' ');
+  const std::string unit = unit_of_key(key);
+  return words + " " + value + (unit.empty() ? "" : " " + unit);
+}
+
 const YamlNode& vary_of(const YamlNode& study) {
   FieldInfo info = study_info();
   check_keys(study, info, study_key);
@@ -108,7 +120,12 @@ std::vector<CaseTree> with_each_value(const std::vector<CaseTree>& cases, const 
 
 std::string CaseTree::label() const {
   std::vector<std::string> parts;
-  for (const auto& [key, value] : varied) parts.push_back(key + " " + value);
+  for (const auto& [key, value] : varied) {
+    const std::string last = last_part(key);
+    const auto same_last = [&](const auto& other) { return last_part(other.first) == last; };
+    const bool alone = std::count_if(varied.begin(), varied.end(), same_last) == 1;
+    parts.push_back(alone ? value_words(last, value) : key + " " + value);
+  }
   return fmt::format("{}", fmt::join(parts, ", "));
 }
 

@@ -18,7 +18,8 @@ struct CaseTree {
   std::vector<std::pair<std::string, std::string>>
       varied;  ///< key path and value as written; empty: plain case
 
-  /// "crown.occlusal_thickness_mm 0.8", or "" for a plain case.
+  /// "occlusal thickness 0.8 mm", or "" for a plain case. Keys with the same last part are given with their
+  /// path.
   std::string label() const;
 };
 

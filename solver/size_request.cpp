@@ -50,16 +50,36 @@ void add_contact_seeds(SizeRequest& request, const Intaglio& intaglio, const Con
   request.seeds.push_back({foot, 0.5 * reach, std::clamp(0.14 * reach, 0.08, 0.3)});
 }
 
-/// Cells made at scale 1 for a request with the seeds of about three contacts, and how the count grows as the
-/// scale shrinks: fitted to meshes of this program between 20k and 700k cells. Less than 3 because sizes near
-/// surfaces and seeds grow outward at a fixed rate.
-constexpr double cells_at_scale_one = 62000;
-constexpr double cells_exponent = 2.3;
+/// Cells made at scale 1 for a molar crown with five contacts, and how the count grows as the scale shrinks:
+/// fitted to meshes of this program of 27k and 132k cells. The exponent is less than 3 because sizes grow
+/// outward from surfaces and seeds at a fixed rate.
+constexpr double cells_at_scale_one = 56000;
+constexpr double cells_exponent = 2.24;
+
+/// Mean radius of the rim of the outer surface, mm: how wide the body is.
+double rim_radius(const Domain& domain) {
+  const Ring& rim = domain.rings[domain.patches[domain.outer_patch].first_ring];
+  const int n = 64;
+  Vec3 middle = Vec3::Zero();
+  for (int i = 0; i < n; ++i) middle += rim.point(double(i) / n) / n;
+  double radius = 0;
+  for (int i = 0; i < n; ++i) radius += (rim.point(double(i) / n) - middle).norm() / n;
+  return radius;
+}
+
+/// Bodies wider than a molar get larger cells far from contacts, where nothing happens.
+void widen(SizeRequest& request, const Domain& domain) {
+  const double molar_radius = 5.0;
+  const double factor = std::clamp(rim_radius(domain) / molar_radius, 1.0, 4.0);
+  request.surface_size_mm *= factor;
+  request.largest_mm *= factor;
+}
 
 }  // namespace
 
 SizeRequest size_for(const Domain& domain, const std::vector<Bite>& bites, int cells) {
   SizeRequest request;
+  widen(request, domain);
   const Intaglio intaglio = intaglio_of(domain);
   for (const Bite& bite : bites)
     for (const Contact& contact : bite.contacts) add_contact_seeds(request, intaglio, contact);

@@ -6,6 +6,8 @@
 #include <cmath>
 #include <fstream>
 
+#include "io/text_encoding.hpp"
+#include "mesh/error.hpp"
 #include "tests/support/case_text.hpp"
 #include "tests/support/scratch_folder.hpp"
 
@@ -149,4 +151,48 @@ TEST_CASE("the user's own materials file lies beside the case", "[casefile][case
         15000);
   std::ofstream(file) << small_case() + "materials_files: [other.yaml]\n";
   CHECK_THROWS_WITH(read_case(file, test_library()), Contains("case.yaml:17:19: there is no materials file"));
+}
+
+TEST_CASE("a crown asked thicker than its anatomy allows is refused with place and remedy",
+          "[casefile][case]") {
+  const std::string text =
+      "crownproof: 1\n"
+      "crown: {tooth: lower_first_molar, occlusal_thickness_mm: 5.5}\n"
+      "materials: {crown: zirconia_3y_milled, cement: resin_cement, die: dentin}\n"
+      "bites: [{name: clench, contacts: [{at: central_fossa, force_N: 300}]}]\n";
+  CHECK_THROWS_AS(read_and_build(text), GeometryError);
+  CHECK_THROWS_WITH(read_and_build(text), StartsWith("case.yaml:2:8: The occlusal thickness of 5.5 mm") &&
+                                              Contains("largest possible"));
+  CHECK(message_of(with(text, "5.5", "1.0")).empty());
+  CHECK_THAT(message_of(with(text, "5.5", "-1.0")),
+             StartsWith("case.yaml:2:58: 'crown.occlusal_thickness_mm' is -1.0"));
+  CHECK_THAT(message_of(with(text, "lower_first_molar", "lower_first_moler")),
+             Contains("did you mean 'lower_first_molar'?"));
+  CHECK_THAT(message_of(with(text, "5.5", "1.0, height_mm: 7, abutment_height_mm: 4")),
+             Contains("Remove 'height_mm'"));
+  CHECK_THAT(message_of(with(with(text, "5.5", "1.0"), "at: central_fossa", "at_mm: [9, 0]")),
+             Contains("lies off the crown"));
+}
+
+TEST_CASE("cement given in micrometres is millimetres inside", "[casefile][case]") {
+  const std::string text =
+      "crownproof: 1\n"
+      "crown: {tooth: lower_first_molar, occlusal_thickness_mm: 1.0, cement_thickness_um: 60}\n"
+      "materials: {crown: zirconia_3y_milled, cement: resin_cement, die: dentin}\n"
+      "bites: [{name: clench, contacts: [{at: central_fossa, force_N: 300}]}]\n";
+  const Case whole = parse_case(text, "case.yaml", test_library());
+  CHECK(whole.variants[0].case_file.crown->value.cement_thickness_mm == Approx(0.06).epsilon(1e-14));
+}
+
+TEST_CASE("the cases that come with the program are read and built", "[casefile][case]") {
+  for (const auto& entry : std::filesystem::recursive_directory_iterator(SOURCE_DIR "/cases")) {
+    const bool is_case =
+        entry.path().extension() == ".yaml" && entry.path().parent_path().filename() != "materials";
+    if (!is_case) continue;
+    INFO(entry.path());
+    const Case whole = read_case(entry.path(), test_library());
+    CHECK_NOTHROW(build_model(whole.variants.front().case_file, whole.library));
+    const std::string text = read_text_file(entry.path());
+    CHECK(text.rfind("# yaml-language-server: $schema=", 0) == 0);
+  }
 }

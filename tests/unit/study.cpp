@@ -15,7 +15,7 @@ TEST_CASE("all combinations are made, the last key fastest", "[casefile][study]"
                      "study: {vary: {flat_stack.ceramic_thickness_mm: [0.6, 1.5], materials.crown: "
                      "[zirconia_3y_milled, zirconia_5y_milled]}}\n");
   REQUIRE(whole.variants.size() == 4);
-  CHECK(whole.variants[1].label == "flat_stack.ceramic_thickness_mm 0.6, materials.crown zirconia_5y_milled");
+  CHECK(whole.variants[1].label == "ceramic thickness 0.6 mm, crown zirconia_5y_milled");
   CHECK(whole.variants[2].case_file.flat_stack->value.ceramic_thickness_mm == 1.5);
   CHECK(std::get<std::string>(whole.variants[3].case_file.materials.crown->value) == "zirconia_5y_milled");
   CHECK(whole.variants[3].varied[0] ==
