@@ -11,53 +11,14 @@
 
 #include <filesystem>
 #include <memory>
-#include <optional>
 #include <span>
 #include <string>
 #include <vector>
 
 #include "io/output_file.hpp"
-#include "solver/model.hpp"
-#include "solver/result.hpp"
+#include "io/run_record.hpp"
 
 namespace crownproof {
-
-/// A file the run was made from; the manifest lists it with its SHA-256.
-struct InputFile {
-  std::string role{};  ///< "case", "materials", "surface"
-  std::filesystem::path path{};
-};
-
-/// Wall time of a stage, measured by the caller.
-struct StageTime {
-  std::string stage{};
-  double seconds = 0;
-};
-
-/// A key of the case that a study varies, and its value in one variant.
-struct VariedValue {
-  std::string key{};    ///< e.g. crown.occlusal_thickness_mm
-  std::string value{};  ///< as written in the case file, e.g. 0.8
-};
-
-/// One computed case: the only one of a plain run, or one variant of a study.
-struct VariantRecord {
-  std::string label{};                ///< e.g. "occlusal thickness 0.8 mm"; empty in a plain run
-  std::vector<VariedValue> varied{};  ///< empty in a plain run
-  Model model = {};
-  Result result = {};
-  std::optional<double> asked_thickness_mm{};  ///< occlusal thickness the case asks for, if the shape has one
-  std::vector<StageTime> timings{};
-};
-
-/// What is true of the whole run.
-struct RunRecord {
-  std::string title{};
-  std::vector<InputFile> inputs{};
-  std::string options_json{};  ///< all options in force, defaults included, as a JSON text; may be empty
-  std::string command{};       ///< the command line as typed
-  int threads = 1;             ///< threads the solver used
-};
 
 /// What was written.
 struct WrittenResults {
@@ -77,6 +38,9 @@ class ResultsWriter {
 
   /// Writes the fields and pictures of a variant. Throws ResultsError (disk full, ...).
   void add(const VariantRecord& variant);
+
+  /// The variants added so far without their fields: enough for terminal_summary().
+  std::span<const VariantRecord> added() const;
 
   /// Writes tables, study files and manifest, then lets the folder appear under its name.
   WrittenResults finish(const RunRecord& run);

@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "io/run_record.hpp"
+
+namespace crownproof {
+
+VariantRecord without_fields(const VariantRecord& variant) {
+  VariantRecord light{.label = variant.label,
+                      .varied = variant.varied,
+                      .model = variant.model,
+                      .asked_thickness_mm = variant.asked_thickness_mm,
+                      .timings = variant.timings};
+  const Result& full = variant.result;
+  light.result.mesh.region_names = full.mesh.region_names;
+  light.result.quality = full.quality;
+  light.result.thickness = full.thickness;
+  light.result.region_stiffness = full.region_stiffness;
+  light.result.levels = full.levels;
+  for (const BiteResult& bite : full.bites) {
+    BiteResult told;
+    told.name = bite.name;
+    told.solve = bite.solve;
+    told.balance = bite.balance;
+    told.peaks = bite.peaks;
+    told.governing = bite.governing;
+    told.verdict = bite.verdict;
+    told.explanation = bite.explanation;
+    light.result.bites.push_back(std::move(told));
+  }
+  return light;
+}
+
+std::string label_of(const VariantRecord& variant) {
+  return variant.label.empty() ? variant.model.title : variant.label;
+}
+
+}  // namespace crownproof

@@ -1,0 +1,164 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "io/summary.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdlib>
+
+#include <fmt/format.h>
+#include <unistd.h>
+
+#include "io/text_layout.hpp"
+#include "io/version.hpp"
+
+namespace crownproof {
+namespace {
+
+constexpr std::size_t width = 80;
+
+std::string verdict_word(Verdict verdict, bool colour) {
+  const std::string name = verdict_name(verdict);
+  if (!colour) return name;
+  const int code = verdict == Verdict::below ? 32 : verdict == Verdict::above ? 31 : 33;
+  return fmt::format("\033[1;{}m{}\033[0m", code, name);
+}
+
+/// "label      text", the text wrapped with its own indent.
+std::string entry(const std::string& label, const std::string& text) {
+  return wrapped(text, width, fmt::format("{:<11}", label), std::string(11, ' '));
+}
+
+std::string shape_line(const VariantRecord& v) {
+  const ThicknessReport& t = v.result.thickness;
+  std::string text;
+  if (v.asked_thickness_mm) text += fmt::format("occlusal thickness {:.2f} mm asked", *v.asked_thickness_mm);
+  if (t.fossa.thickness_mm > 0)
+    text += fmt::format("{}{:.2f} mm measured at the fossa", text.empty() ? "" : ", ", t.fossa.thickness_mm);
+  if (t.smallest.thickness_mm > 0)
+    text += fmt::format("{}smallest {:.2f} mm at ({:.1f}, {:.1f}, {:.1f})", text.empty() ? "" : "; ",
+                        t.smallest.thickness_mm, t.smallest.point.x(), t.smallest.point.y(),
+                        t.smallest.point.z());
+  return text.empty() ? "" : entry("Shape", text);
+}
+
+std::string strength_words(const RegionMaterial& m) {
+  if (!m.material.strength) return "";
+  const MaterialStrength& s = *m.material.strength;
+  if (!m.layered || !s.across_layer)
+    return fmt::format(", strength {:.0f} MPa", s.in_layer.characteristic_MPa);
+  return fmt::format(", strength {:.0f} MPa in the layers, {:.0f} MPa across", s.in_layer.characteristic_MPa,
+                     s.across_layer->characteristic_MPa);
+}
+
+std::string material_lines(const VariantRecord& v) {
+  std::string text;
+  for (const RegionMaterial& m : v.model.materials) {
+    text += entry(text.empty() ? "Materials" : "",
+                  fmt::format("{}: {}{}", m.region, m.material.name, strength_words(m)));
+  }
+  return text;
+}
+
+std::string mesh_line(const VariantRecord& v) {
+  int cells = 0, iterations = 0;
+  double residual = 0;
+  for (const RegionQuality& r : v.result.quality.regions) cells += r.cells;
+  for (const BiteResult& b : v.result.bites) {
+    iterations = std::max(iterations, b.solve.iterations);
+    residual = std::max(residual, b.solve.relative_residual);
+  }
+  return entry("Mesh", fmt::format("{} cells, {} nodes; solved in {} iterations to {:.0e}", grouped(cells),
+                                   grouped(v.result.quality.nodes), iterations, residual));
+}
+
+std::string loads_of(const Model& model, std::size_t bite) {
+  std::string text;
+  if (bite >= model.bites.size()) return text;
+  for (const Contact& c : model.bites[bite].contacts)
+    text += fmt::format("{}{:g} N {}", text.empty() ? "" : ", ", c.force_N, c.at);
+  return text;
+}
+
+std::string factor(double value) {
+  return value < 100 ? fmt::format("{:.2f}", value) : ">100";
+}
+
+std::string zone_row(const ZonePeak& peak, bool governs) {
+  return fmt::format("{} {:<12}{:>8.0f}{:>8.0f} {:<6}{:>8.0f}{:>8}  {}\n", governs ? '>' : ' ',
+                     zone_name(peak.zone), peak.principal_MPa, peak.tension_MPa,
+                     fmt::format("+-{:.0f}%", 100 * peak.relative_uncertainty), peak.strength_MPa,
+                     factor(peak.safety_factor), peak.mechanism);
+}
+
+std::string bite_block(const Model& model, const BiteResult& bite, std::size_t index, bool colour) {
+  std::string text(1, '\n');
+  text += entry("Bite", fmt::format("{}: {}", bite.name, loads_of(model, index)));
+  text += fmt::format("  {:<12}{:>8}{:>8} {:<6}{:>8}{:>8}  {}\n", "zone, MPa", "highest", "decides", "",
+                      "strength", "safety", "way of breaking");
+  for (const ZonePeak& peak : bite.peaks) text += zone_row(peak, peak.zone == bite.governing.zone);
+  return text + entry("Verdict", bite.explanation) +
+         fmt::format("{:<11}{} (asked safety factor {:g})\n", "", verdict_word(bite.verdict, colour),
+                     model.requirement.safety_factor);
+}
+
+/// One row for each variant and bite.
+std::string study_table(std::span<const VariantRecord> variants, bool colour) {
+  constexpr std::size_t other_columns = 52;
+  std::size_t label_width = 7, bite_width = 4;
+  for (const VariantRecord& v : variants) {
+    label_width = std::max(label_width, display_width(label_of(v)));
+    for (const BiteResult& b : v.result.bites) bite_width = std::max(bite_width, display_width(b.name));
+  }
+  bite_width = std::min<std::size_t>(bite_width, 12);
+  label_width = std::min(label_width, width - other_columns - bite_width);
+  std::string text =
+      fmt::format("\n{} {:>5}  {} {:<11} {:>4} {:>8} {:>6}  {}\n", padded("variant", label_width), "mm",
+                  padded("bite", bite_width), "where", "MPa", "strength", "safety", "verdict");
+  for (const VariantRecord& v : variants) {
+    for (const BiteResult& b : v.result.bites) {
+      const ZonePeak& g = b.governing;
+      const double measured = v.result.thickness.fossa.thickness_mm;
+      text += fmt::format("{} {:>5}  {} {:<11} {:>4.0f} {:>8.0f} {:>6}  {}\n",
+                          padded(&b == &v.result.bites.front() ? label_of(v) : "", label_width),
+                          measured > 0 ? fmt::format("{:.2f}", measured) : "", padded(b.name, bite_width),
+                          zone_name(g.zone), g.tension_MPa, g.strength_MPa, factor(g.safety_factor),
+                          verdict_word(b.verdict, colour));
+    }
+  }
+  return text;
+}
+
+std::string ending(const WrittenResults& written) {
+  std::string text(1, '\n');
+  if (!written.folder.empty()) {
+    const auto pictures = std::count_if(written.files.begin(), written.files.end(),
+                                        [](const auto& f) { return f.ends_with(".png"); });
+    text += entry("Results", fmt::format("{} ({} files, {} of them pictures)", written.folder.string(),
+                                         written.files.size(), pictures));
+  }
+  for (const std::string& warning : written.warnings) text += entry("Note", warning);
+  return text + entry("Caution", caution());
+}
+
+}  // namespace
+
+bool colour_wanted() {
+  const char* const refused = std::getenv("NO_COLOR");
+  return ::isatty(STDOUT_FILENO) == 1 && (refused == nullptr || *refused == '\0');
+}
+
+std::string terminal_summary(const std::string& title, std::span<const VariantRecord> variants,
+                             const WrittenResults& written, bool colour) {
+  std::string text = wrapped(title, width, colour ? "\033[1m" : "", "") + (colour ? "\033[0m" : "");
+  if (variants.size() == 1) {
+    const VariantRecord& v = variants.front();
+    text += shape_line(v) + material_lines(v) + mesh_line(v);
+    for (std::size_t b = 0; b < v.result.bites.size(); ++b)
+      text += bite_block(v.model, v.result.bites[b], b, colour);
+  } else if (!variants.empty()) {
+    text += material_lines(variants.front()) + study_table(variants, colour);
+  }
+  return text + ending(written);
+}
+
+}  // namespace crownproof

@@ -1,0 +1,177 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include <cmath>
+
+#include <nlohmann/json.hpp>
+
+#include "io/tables.hpp"
+#include "io/version.hpp"
+
+namespace crownproof {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+/// JSON knows no infinity: null where there is no finite number.
+Json number(double value) {
+  return std::isfinite(value) ? Json(value) : Json(nullptr);
+}
+
+/// Null where nothing was measured.
+Json positive(double value) {
+  return value > 0 ? Json(value) : Json(nullptr);
+}
+
+Json vector(const Vec3& v) {
+  return Json::array({v.x(), v.y(), v.z()});
+}
+
+Json shape(const VariantRecord& variant) {
+  const ThicknessReport& measured = variant.result.thickness;
+  Json landmarks = Json::array();
+  for (const ThicknessAt& at : measured.landmarks)
+    landmarks.push_back({{"name", at.name}, {"thickness_mm", at.thickness_mm}, {"at_mm", vector(at.point)}});
+  return {
+      {"asked_thickness_mm", variant.asked_thickness_mm ? Json(*variant.asked_thickness_mm) : Json(nullptr)},
+      {"fossa_thickness_mm", positive(measured.fossa.thickness_mm)},
+      {"smallest_thickness_mm", positive(measured.smallest.thickness_mm)},
+      {"smallest_thickness_at_mm", vector(measured.smallest.point)},
+      {"landmarks", landmarks}};
+}
+
+Json strength(const Strength& s) {
+  return {{"characteristic_MPa", s.characteristic_MPa}, {"weibull_modulus", positive(s.weibull_modulus)}};
+}
+
+Json material(const RegionMaterial& m) {
+  const ElasticConstants& e = m.material.elastic;
+  Json json = {{"region", m.region},
+               {"name", m.material.name},
+               {"youngs_1_MPa", e.youngs_1},
+               {"youngs_2_MPa", e.youngs_2},
+               {"youngs_3_MPa", e.youngs_3},
+               {"poisson_12", e.poisson_12},
+               {"poisson_13", e.poisson_13},
+               {"poisson_23", e.poisson_23},
+               {"shear_12_MPa", e.shear_12},
+               {"shear_13_MPa", e.shear_13},
+               {"shear_23_MPa", e.shear_23},
+               {"layered", m.layered},
+               {"layer_normal", m.layered ? vector(m.axes.col(2)) : Json(nullptr)}};
+  if (!m.material.strength) return json;
+  json["in_layer_strength"] = strength(m.material.strength->in_layer);
+  if (m.material.strength->across_layer)
+    json["across_layer_strength"] = strength(*m.material.strength->across_layer);
+  return json;
+}
+
+Json mesh(const MeshQuality& quality) {
+  Json regions = Json::array();
+  int cells = 0;
+  for (const RegionQuality& r : quality.regions) {
+    cells += r.cells;
+    regions.push_back({{"region", r.region},
+                       {"cells", r.cells},
+                       {"volume_mm3", r.volume_mm3},
+                       {"smallest_dihedral_deg", r.smallest_dihedral_deg},
+                       {"largest_dihedral_deg", r.largest_dihedral_deg},
+                       {"inverted_straight", r.inverted_straight},
+                       {"inverted_curved", r.inverted_curved}});
+  }
+  return {{"nodes", quality.nodes},
+          {"cells", cells},
+          {"curved_cells", quality.curved_cells},
+          {"regions", regions}};
+}
+
+Json solver(const VariantRecord& variant) {
+  Json levels = Json::array();
+  for (const SolverLevel& level : variant.result.levels)
+    levels.push_back({{"name", level.name}, {"unknowns", level.unknowns}, {"nonzeros", level.nonzeros}});
+  return {{"tolerance", variant.model.solver_tolerance}, {"levels", levels}};
+}
+
+Json contacts(const Bite& bite) {
+  Json list = Json::array();
+  for (const Contact& c : bite.contacts)
+    list.push_back({{"at", c.at},
+                    {"point_mm", vector(c.point)},
+                    {"direction", vector(c.direction)},
+                    {"force_N", c.force_N},
+                    {"radius_mm", c.radius_mm},
+                    {"pressure", c.pressure == PressureShape::hertz ? "hertz" : "uniform"}});
+  return list;
+}
+
+Json zone(const ZonePeak& peak) {
+  return {{"zone", zone_name(peak.zone)},
+          {"principal_MPa", peak.principal_MPa},
+          {"principal_at_mm", vector(peak.at)},
+          {"principal_direction", vector(peak.direction)},
+          {"in_layer_MPa", peak.in_layer_MPa},
+          {"across_layer_MPa", peak.across_layer_MPa},
+          {"mechanism", peak.mechanism},
+          {"tension_MPa", peak.tension_MPa},
+          {"strength_MPa", peak.strength_MPa},
+          {"safety_factor", number(peak.safety_factor)},
+          {"relative_uncertainty", peak.relative_uncertainty}};
+}
+
+Json balance(const Balance& b) {
+  return {{"load_N", vector(b.load_N)},
+          {"reaction_N", vector(b.reaction_N)},
+          {"load_moment_Nmm", vector(b.load_moment_Nmm)},
+          {"reaction_moment_Nmm", vector(b.reaction_moment_Nmm)},
+          {"force_error", b.force_error},
+          {"moment_error", b.moment_error},
+          {"energy_error", b.energy_error}};
+}
+
+Json bite(const Model& model, const BiteResult& result, std::size_t index) {
+  Json zones = Json::array();
+  for (const ZonePeak& peak : result.peaks) zones.push_back(zone(peak));
+  return {{"name", result.name},
+          {"contacts", index < model.bites.size() ? contacts(model.bites[index]) : Json::array()},
+          {"verdict", verdict_name(result.verdict)},
+          {"explanation", result.explanation},
+          {"governing", zone(result.governing)},
+          {"zones", zones},
+          {"solve",
+           {{"converged", result.solve.converged},
+            {"iterations", result.solve.iterations},
+            {"relative_residual", result.solve.relative_residual}}},
+          {"balance", balance(result.balance)}};
+}
+
+Json variant(const VariantRecord& record) {
+  Json varied = Json::object(), materials = Json::array(), supports = Json::array(), bites = Json::array();
+  for (const VariedValue& v : record.varied) varied[v.key] = v.value;
+  for (const RegionMaterial& m : record.model.materials) materials.push_back(material(m));
+  for (const Support& s : record.model.supports)
+    supports.push_back({{"face", s.face}, {"hold_x", s.hold_x}, {"hold_y", s.hold_y}, {"hold_z", s.hold_z}});
+  for (std::size_t b = 0; b < record.result.bites.size(); ++b)
+    bites.push_back(bite(record.model, record.result.bites[b], b));
+  return {{"label", label_of(record)},
+          {"varied", varied},
+          {"shape", shape(record)},
+          {"materials", materials},
+          {"supports", supports},
+          {"required_safety_factor", record.model.requirement.safety_factor},
+          {"mesh", mesh(record.result.quality)},
+          {"solver", solver(record)},
+          {"bites", bites}};
+}
+
+}  // namespace
+
+std::string summary_json(const std::string& title, std::span<const VariantRecord> variants) {
+  Json list = Json::array();
+  for (const VariantRecord& record : variants) list.push_back(variant(record));
+  const Json all = {{"schema", "crownproof summary"},
+                    {"schema_version", summary_schema_version},
+                    {"caution", caution()},
+                    {"title", title},
+                    {"variants", list}};
+  return all.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace crownproof
