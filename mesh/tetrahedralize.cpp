@@ -13,6 +13,7 @@
 
 #include "mesh/crossing.hpp"
 #include "mesh/error.hpp"
+#include "mesh/improve_cells.hpp"
 
 namespace crownproof {
 namespace {
@@ -156,7 +157,8 @@ TetFilling tetrahedralize(const TriangleMesh& surface, const std::string& what,
   require_closed(surface, what);
   if (may_cross(surface)) require_no_crossing(surface, what, name_of);
   try {
-    return fill_unchecked(surface, what, quality);
+    return improve_cells(fill_unchecked(surface, what, quality), static_cast<int>(surface.vertices.size()),
+                         quality.repair_below_deg);
   } catch (const GeometryError&) {
     require_no_crossing(surface, what, name_of);  // a crossing too slight for the search is the better reason
     throw;

@@ -20,6 +20,7 @@ struct FillingQuality {
   double radius_edge_ratio = 1.4;     ///< below about 1.2 TetGen may not come to an end
   double smallest_dihedral_deg = 12;  ///< aimed at
   double largest_dihedral_deg = 140;  ///< aimed at by optimisation
+  double repair_below_deg = 12;       ///< cells with smaller dihedral angles are repaired afterwards
 };
 
 /// Fills a surface that `require_closed` accepts (checked here again). `what` names the body in errors, e.g.

@@ -203,3 +203,14 @@ TEST_CASE("Impossible sizes are refused in words", "[mesher][fill]") {
   CHECK_THROWS_AS(fill(test::ball(1), request), GeometryError);
   CHECK_THROWS_AS(fill(Domain{}, coarse(0.5)), GeometryError);
 }
+
+TEST_CASE("A target number of cells is met", "[mesher][fill]") {
+  SizeRequest request;
+  request.seeds = {{{0, 0, 0.88}, 0.3, 0.15}};
+  const Domain stack = small_stack(80);
+  for (const int target : {4'000, 20'000}) {
+    const SizedMesh sized = fill_to_target(stack, request, target);
+    CHECK(sized.mesh.n_cells() == Approx(target).epsilon(0.15));
+  }
+  CHECK_THROWS_AS(fill_to_target(stack, request, 0), GeometryError);
+}
