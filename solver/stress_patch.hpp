@@ -24,11 +24,15 @@ struct StressPatch {
   Eigen::Matrix<double, 10, 6> coefficients = {};  ///< rows beyond `terms` are zero
   int terms = 0;                                   ///< 10 quadratic, 4 linear, 1 mean; 0: not fitted
 
+  double leverage = 0;  ///< at `vertex`, see fit_stress_patch
+
   Voigt at(const Vec3& point) const;
 };
 
 /// Least-squares fit of a polynomial with 10, 4 or 1 terms. Returns terms = 0 if the samples do not determine
-/// it (too few, or badly placed).
-StressPatch fit_stress_patch(const std::vector<StressSample>& samples, int terms);
+/// it (too few, or badly placed). `leverage` becomes the variance of the value at `vertex` for unit,
+/// independent errors of the samples: well below 1 amid many samples, large where the polynomial is
+/// extrapolated from few.
+StressPatch fit_stress_patch(const std::vector<StressSample>& samples, int terms, const Vec3& vertex);
 
 }  // namespace crownproof

@@ -90,15 +90,19 @@ std::vector<int> grown(const RegionPatches& r, const std::vector<int>& cells) {
   return more;
 }
 
+/// Leverage above which a patch is too lopsided to be trusted at its own vertex.
+constexpr double highest_leverage = 1.0;
+
 StressPatch fit_around(const RegionPatches& r, int local_vertex) {
+  const Vec3& vertex = r.mesh.nodes[r.nodes[local_vertex]];
   std::vector<int> cells(r.cells_of.begin(local_vertex), r.cells_of.end(local_vertex));
-  StressPatch patch = fit_stress_patch(samples_of(r, cells), 10);
-  for (int ring = 0; ring < 2 && patch.terms == 0; ++ring) {
+  StressPatch patch = fit_stress_patch(samples_of(r, cells), 10, vertex);
+  for (int ring = 0; ring < 2 && (patch.terms == 0 || patch.leverage > highest_leverage); ++ring) {
     cells = grown(r, cells);
-    patch = fit_stress_patch(samples_of(r, cells), 10);
+    patch = fit_stress_patch(samples_of(r, cells), 10, vertex);
   }
   for (const int terms : {4, 1})
-    if (patch.terms == 0) patch = fit_stress_patch(samples_of(r, cells), terms);
+    if (patch.terms == 0) patch = fit_stress_patch(samples_of(r, cells), terms, vertex);
   return patch;
 }
 

@@ -87,7 +87,8 @@ Solved BoundaryProblem::solve() const {
       solver.solve(load_, displacement, {.tolerance = 1e-10, .max_iterations = 2000});
   INFO(reports[0].diagnosis);
   REQUIRE(reports[0].converged);
-  return {displacement, recover_stress(mesh_, stiffness_, displacement), reports[0].iterations};
+  return {displacement, solver.internal_forces(displacement), recover_stress(mesh_, stiffness_, displacement),
+          reports[0].iterations};
 }
 
 }  // namespace crownproof

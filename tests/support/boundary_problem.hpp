@@ -15,10 +15,12 @@ using VectorField = std::function<Vec3(const Vec3&)>;
 /// Displacements of a solved problem and the stress recovered from them.
 struct Solved {
   Eigen::VectorXd displacement;  ///< 3 n_nodes, mm
+  Eigen::VectorXd forces;        ///< 3 n_nodes: K u, N (loads and reactions together)
   RegionStress stress;           ///< MPa
   int iterations = 0;
 
   Vec3 at(int node) const { return displacement.segment<3>(3 * node); }
+  Vec3 force(int node) const { return forces.segment<3>(3 * node); }
 };
 
 /// Collects supports and loads of a mesh. Face names that do not exist are a bug in the test (assertion).
@@ -34,6 +36,7 @@ class BoundaryProblem {
   /// Adds a force for each volume, N/mm^3.
   void body_force(const VectorField& force);
   void force(int node, const Vec3& force) { load_.segment<3>(3 * node) += force; }
+  void add_load(const Eigen::VectorXd& load) { load_ += load; }
   Vec3 total_load() const;
 
   /// Solves to 1e-10 and recovers stress; fails the test if the solver does not converge.

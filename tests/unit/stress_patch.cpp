@@ -31,7 +31,7 @@ TEST_CASE("A quadratic stress is fitted exactly, in round and in flat clouds, fa
           "[stress_patch]") {
   for (const Vec3& extent : {Vec3(1, 1, 1), Vec3(0.4, 0.4, 0.004), Vec3(2e-3, 1e-3, 1e-3)})
     for (const Vec3& offset : {Vec3(0, 0, 0), Vec3(9, -7, 4)}) {
-      const StressPatch patch = fit_stress_patch(cloud(40, extent, offset), 10);
+      const StressPatch patch = fit_stress_patch(cloud(40, extent, offset), 10, offset);
       REQUIRE(patch.terms == 10);
       const Vec3 at = offset + 0.9 * extent;
       CHECK((patch.at(at) - quadratic_stress(at)).norm() < 1e-8 * quadratic_stress(at).norm());
@@ -39,11 +39,11 @@ TEST_CASE("A quadratic stress is fitted exactly, in round and in flat clouds, fa
 }
 
 TEST_CASE("A cloud that does not determine a polynomial is refused", "[stress_patch]") {
-  CHECK(fit_stress_patch(cloud(9, Vec3(1, 1, 1)), 10).terms == 0);  // too few
-  CHECK(fit_stress_patch(cloud(40, Vec3(1, 1, 0)), 4).terms == 0);  // flat
+  CHECK(fit_stress_patch(cloud(9, Vec3(1, 1, 1)), 10, Vec3::Zero()).terms == 0);  // too few
+  CHECK(fit_stress_patch(cloud(40, Vec3(1, 1, 0)), 4, Vec3::Zero()).terms == 0);  // flat
   std::vector<StressSample> two_levels = cloud(40, Vec3(1, 1, 1));
   for (StressSample& s : two_levels) s.at.z() = s.at.z() > 0 ? 1 : -1;  // cannot tell z^2 from 1
-  CHECK(fit_stress_patch(two_levels, 10).terms == 0);
-  CHECK(fit_stress_patch(two_levels, 4).terms == 4);
-  CHECK(fit_stress_patch(cloud(1, Vec3(1, 1, 1)), 1).terms == 0);
+  CHECK(fit_stress_patch(two_levels, 10, Vec3::Zero()).terms == 0);
+  CHECK(fit_stress_patch(two_levels, 4, Vec3::Zero()).terms == 4);
+  CHECK(fit_stress_patch(cloud(1, Vec3(1, 1, 1)), 1, Vec3::Zero()).terms == 0);
 }
