@@ -156,6 +156,7 @@ TetFilling tetrahedralize(const TriangleMesh& surface, const std::string& what,
                           const std::function<std::string(int)>& name_of, const FillingQuality& quality) {
   require_closed(surface, what);
   if (may_cross(surface)) require_no_crossing(surface, what, name_of);
+  require_outward(surface, what);
   try {
     return improve_cells(fill_unchecked(surface, what, quality), static_cast<int>(surface.vertices.size()),
                          quality.repair_below_deg);

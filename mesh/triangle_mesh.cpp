@@ -94,6 +94,9 @@ double enclosed_volume(const TriangleMesh& surface) {
 void require_closed(const TriangleMesh& surface, const std::string& what) {
   require_usable(surface, what);
   require_paired_edges(surface, what);
+}
+
+void require_outward(const TriangleMesh& surface, const std::string& what) {
   if (!(enclosed_volume(surface) > 0))
     throw GeometryError(fmt::format(
         "The surface of {} is turned inside out or encloses nothing; check the sizes of the shape.", what));

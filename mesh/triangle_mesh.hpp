@@ -30,8 +30,11 @@ double worst_cotangent(const Vec3& a, const Vec3& b, const Vec3& c);
 double enclosed_volume(const TriangleMesh& surface);
 
 /// Proves that the surface is fit for a volume mesher: finite corners, indices in range, every edge shared by
-/// exactly two triangles that agree on the direction, positive volume, no triangle without area. Throws
-/// GeometryError with `what` (e.g. "the crown") and the place.
+/// exactly two triangles that agree on the direction, no triangle without area. Throws GeometryError with
+/// `what` (e.g. "the crown") and the place.
 void require_closed(const TriangleMesh& surface, const std::string& what);
+
+/// Throws GeometryError unless a closed surface encloses a positive volume.
+void require_outward(const TriangleMesh& surface, const std::string& what);
 
 }  // namespace crownproof

@@ -3,6 +3,10 @@
 
 #include <catch2/catch.hpp>
 
+#include <Eigen/Geometry>
+
+#include <omp.h>
+
 #include <algorithm>
 #include <cmath>
 #include <map>
@@ -15,6 +19,7 @@
 #include "tests/support/sample_surfaces.hpp"
 
 using namespace crownproof;
+using Catch::Matchers::Contains;
 using std::numbers::pi;
 
 namespace {
@@ -174,10 +179,29 @@ TEST_CASE("Corner nodes come first and every node is used", "[mesher][fill]") {
   CHECK(std::count(used.begin(), used.end(), 0) == 0);
 }
 
-TEST_CASE("The same request gives the same mesh, bit for bit", "[mesher][fill]") {
-  const TetMesh once = fill(small_stack(80), coarse(0.5)), again = fill(small_stack(80), coarse(0.5));
-  CHECK(once.nodes == again.nodes);
-  CHECK(once.cells == again.cells);
+TEST_CASE("The same request gives the same mesh, bit for bit, for any number of threads", "[mesher][fill]") {
+  const int usual = omp_get_max_threads();
+  omp_set_num_threads(1);
+  const TetMesh once = fill(small_stack(80), coarse(0.5));
+  for (const int threads : {1, 2, 5}) {
+    omp_set_num_threads(threads);
+    const TetMesh again = fill(small_stack(80), coarse(0.5));
+    CHECK(once.nodes == again.nodes);
+    CHECK(once.cells == again.cells);
+  }
+  omp_set_num_threads(usual);
+}
+
+TEST_CASE("A turned shape meshes as well as an upright one", "[mesher][fill]") {
+  const Mat3 turn = Eigen::AngleAxisd(2.1, Vec3(0.3, -0.8, 0.5).normalized()).toRotationMatrix();
+  const MeshQuality upright = measure_quality(fill(small_stack(80), coarse(0.25)));
+  const MeshQuality turned = measure_quality(fill(rotated(small_stack(80), turn), coarse(0.25)));
+  for (std::size_t r = 0; r < upright.regions.size(); ++r) {
+    CHECK(turned.regions[r].volume_mm3 == Approx(upright.regions[r].volume_mm3).epsilon(1e-4));
+    CHECK(turned.regions[r].cells == Approx(upright.regions[r].cells).epsilon(0.1));
+    CHECK(turned.regions[r].inverted_curved == 0);
+    if (turned.regions[r].region != "cement") CHECK(turned.regions[r].smallest_dihedral_deg >= 8);
+  }
 }
 
 TEST_CASE("A body pierced by its own surface is refused with names and place", "[mesher][fill]") {
@@ -192,6 +216,7 @@ TEST_CASE("A body pierced by its own surface is refused with names and place", "
     return {r * std::cos(2 * pi * t), r * std::sin(2 * pi * t), 1.4 * (1 - r * r)};
   };
   CHECK_THROWS_AS(fill(domain, coarse(0.3)), GeometryError);
+  CHECK_THROWS_WITH(fill(domain, coarse(0.3)), Contains("'north' and 'south' cross near ("));
 }
 
 TEST_CASE("Impossible sizes are refused in words", "[mesher][fill]") {
