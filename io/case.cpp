@@ -2,6 +2,8 @@
 #include "io/case.hpp"
 
 #include "io/case_fields.hpp"
+#include "io/nearest_key.hpp"
+#include "io/sha256.hpp"
 #include "io/study.hpp"
 #include "io/text_encoding.hpp"
 
@@ -18,7 +20,7 @@ void check_format(const YamlNode& root, const std::string& file) {
     throw UserError(format->place,
                     fmt::format("this program reads format {} of the case file, not '{}'. Write "
                                 "'crownproof: {}'.",
-                                case_format, format->text, case_format));
+                                case_format, shortened(format->text), case_format));
 }
 
 /// Names in the case must be known before anything is built.
@@ -60,7 +62,12 @@ Case read_case(const std::filesystem::path& file, const MaterialsLibrary& librar
 Case parse_case(const std::string& text, const std::filesystem::path& file, const MaterialsLibrary& library) {
   const YamlNode root = parse_yaml(text, file.string());
   check_format(root, file.string());
-  Case whole{.file = file, .title = {}, .materials_files = {}, .library = library, .variants = {}};
+  Case whole{.file = file,
+             .sha256 = sha256(text),
+             .title = {},
+             .materials_files = {},
+             .library = library,
+             .variants = {}};
   for (const CaseTree& tree : expand_study(root))
     whole.variants.push_back(
         {tree.label(), tree.varied, read_section(case_section(), tree.root, ""), tree.root});

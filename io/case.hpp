@@ -23,6 +23,7 @@ struct CaseVariant {
 /// A case file read.
 struct Case {
   std::filesystem::path file;
+  std::string sha256;                                  ///< of the file's text
   std::string title;                                   ///< the file's name if the case has none
   std::vector<std::filesystem::path> materials_files;  ///< the user's own, as found
   MaterialsLibrary library;                            ///< built-in and the user's

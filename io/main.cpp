@@ -1,10 +1,12 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The command line: options into plain structs, commands in io/commands.hpp.
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 #include <CLI/CLI.hpp>
 
 #include "io/commands.hpp"
 #include "io/exit_code.hpp"
+#include "io/run_command.hpp"
 #include "io/version.hpp"
 
 namespace crownproof {
@@ -29,10 +31,28 @@ void add_materials_folder(CLI::App& command, std::filesystem::path& folder) {
 
 /// The command line, and the command it chose.
 struct Choice {
+  RunOptions run;
   CheckOptions check;
   MaterialsOptions materials;
   bool schema_materials = false, schema_reference = false, show_version = false;
 };
+
+CLI::App* add_run(CLI::App& app, RunOptions& options) {
+  CLI::App* command = app.add_subcommand(
+      "run",
+      "Example: crownproof run case.yaml --output results/case\nComputes a case and writes its results");
+  command->add_option("CASE", options.case_file, "Case file (YAML)")->required();
+  command->add_option("--output", options.output, "Results folder; without it results/<name of the case>");
+  command->add_flag("--force", options.force, "Replace the results that are in the folder");
+  command->add_flag("--quiet", options.quiet, "No status line and no summary");
+  command->add_flag("--json", options.json, "Print the summary as JSON");
+  command->add_option("--threads", options.threads, "Threads to use; without it all the machine has")
+      ->check(CLI::Range(1, 256));
+  command->add_flag("--require-below", options.require_below,
+                    "Exit with code 5 if a bite is above the strength");
+  add_materials_folder(*command, options.materials_folder);
+  return command;
+}
 
 CLI::App* add_check(CLI::App& app, CheckOptions& options) {
   CLI::App* command = app.add_subcommand("check",
@@ -75,11 +95,18 @@ int parse_failed(const CLI::App& app, const CLI::ParseError& error) {
   return app.exit(error) == 0 ? exit_code::done : exit_code::usage;
 }
 
+/// The command line as typed, for the manifest.
+std::string typed(int argc, const char* const* argv) {
+  return fmt::format("{}", fmt::join(argv, argv + argc, " "));
+}
+
 int run_program(int argc, const char* const* argv) {
   Choice choice;
+  choice.run.command = typed(argc, argv);
   CLI::App app{program_help, "crownproof"};
   app.footer(fmt::format("\n{}\n\n{}", exit_codes_help, caution()));
   app.add_flag("--version", choice.show_version, "Version, commit, compiler and libraries");
+  const CLI::App* run = add_run(app, choice.run);
   const CLI::App* check = add_check(app, choice.check);
   const CLI::App* materials = add_materials(app, choice.materials);
   const CLI::App* schema = add_schema(app, choice);
@@ -91,6 +118,7 @@ int run_program(int argc, const char* const* argv) {
   }
   return guarded([&] {
     if (choice.show_version) return version_command();
+    if (*run) return run_command(choice.run);
     if (*check) return check_command(choice.check);
     if (*materials) return materials_command(choice.materials);
     if (*schema) return schema_command(schema_of(choice));

@@ -12,18 +12,18 @@ namespace {
 /// Words longer than this are cut in messages and never compared: the comparison is quadratic.
 constexpr std::size_t longest_word = 80;
 
+bool lacks_only_its_ending(const std::string& word, const std::string& known) {
+  return known.size() > word.size() && known.compare(0, word.size(), word) == 0 && known[word.size()] == '_';
+}
+
+}  // namespace
+
 std::string shortened(const std::string& word) {
   if (word.size() <= longest_word) return word;
   std::size_t cut = longest_word;
   while (cut > 0 && (static_cast<unsigned char>(word[cut]) & 0xC0) == 0x80) --cut;  // not inside a character
   return word.substr(0, cut) + "...";
 }
-
-bool lacks_only_its_ending(const std::string& word, const std::string& known) {
-  return known.size() > word.size() && known.compare(0, word.size(), word) == 0 && known[word.size()] == '_';
-}
-
-}  // namespace
 
 int edit_distance(const std::string& a, const std::string& b) {
   const int n = static_cast<int>(a.size());

@@ -7,6 +7,9 @@
 
 namespace crownproof {
 
+/// The text, cut to 80 bytes with "..." if it is longer: for messages that quote what a file says.
+std::string shortened(const std::string& text);
+
 /// Number of single-letter insertions, deletions, replacements and swaps of neighbours between two words
 /// (optimal string alignment distance; Damerau 1964, Levenshtein 1966).
 int edit_distance(const std::string& a, const std::string& b);

@@ -96,6 +96,9 @@ const YamlNode& vary_of(const YamlNode& study) {
     throw UserError(vary.place,
                     "'study.vary' must hold key paths with lists of values, such as "
                     "'crown.occlusal_thickness_mm: [0.6, 1.0, 1.5]'.");
+  if (static_cast<int>(vary.keys.size()) > most_varied_keys)
+    throw UserError(vary.place,
+                    fmt::format("the study varies more than {} keys. Vary fewer.", most_varied_keys));
   return vary;
 }
 

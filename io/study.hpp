@@ -23,8 +23,9 @@ struct CaseTree {
   std::string label() const;
 };
 
-/// Most variants of one study.
+/// Most variants of one study, and most keys it varies.
 inline constexpr int most_variants = 500;
+inline constexpr int most_varied_keys = 20;
 
 /// All combinations of the values to vary (the last key changes fastest), or the case itself. Key paths go
 /// through sections by key and through lists by position (from 1) or by the entry's `name`:

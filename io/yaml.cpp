@@ -11,6 +11,7 @@
 #include <algorithm>
 #include <sstream>
 
+#include "io/nearest_key.hpp"
 #include "io/text_encoding.hpp"
 
 namespace crownproof {
@@ -26,17 +27,22 @@ class Lines {
 
   /// Byte offset of a mark, kept inside the text.
   std::size_t offset(const YAML::Mark& mark) const {
-    const std::size_t line = std::min<std::size_t>(std::max(mark.line, 0), starts_.size() - 1);
-    return std::min(starts_[line] + std::max(mark.column, 0), text_.size());
+    return std::min(starts_[line_of(mark)] + std::max(mark.column, 0), text_.size());
   }
 
-  /// Columns count characters, as editors do, not bytes.
-  Place place(const YAML::Mark& mark) const {
-    const std::size_t line = std::min<std::size_t>(std::max(mark.line, 0), starts_.size() - 1);
-    int column = 1;
-    for (std::size_t i = starts_[line]; i < offset(mark); ++i)
-      column += (static_cast<unsigned char>(text_[i]) & 0xC0) != 0x80;
-    return {file_, static_cast<int>(line) + 1, column};
+  /// Columns count characters, as editors do, not bytes. Marks come nearly in order, so counting goes on from
+  /// the last place; a line of a megabyte would else take minutes.
+  Place place(const YAML::Mark& mark) {
+    const std::size_t line = line_of(mark);
+    const std::size_t at = offset(mark);
+    if (line != counted_line_ || at < counted_to_) {
+      counted_line_ = line;
+      counted_to_ = starts_[line];
+      column_ = 1;
+    }
+    for (; counted_to_ < at; ++counted_to_)
+      column_ += (static_cast<unsigned char>(text_[counted_to_]) & 0xC0) != 0x80;
+    return {file_, static_cast<int>(line) + 1, column_};
   }
 
   /// True if a quoted scalar that opens at the mark is closed; yaml-cpp takes the end of the file for a
@@ -58,22 +64,28 @@ class Lines {
 
   /// True if the line of a mark is indented with a tab.
   bool starts_with_tab(const YAML::Mark& mark) const {
-    const std::size_t line = std::min<std::size_t>(std::max(mark.line, 0), starts_.size() - 1);
-    const std::size_t first_visible = std::min(text_.find_first_not_of(" \t", starts_[line]), text_.size());
-    return text_.substr(starts_[line], first_visible - starts_[line]).find('\t') != std::string::npos;
+    const std::size_t start = starts_[line_of(mark)];
+    const std::size_t first_visible = std::min(text_.find_first_not_of(" \t", start), text_.size());
+    return text_.substr(start, first_visible - start).find('\t') != std::string::npos;
   }
 
  private:
+  std::size_t line_of(const YAML::Mark& mark) const {
+    return std::min<std::size_t>(std::max(mark.line, 0), starts_.size() - 1);
+  }
+
   const std::string& text_;
   std::string file_;
   std::vector<std::size_t> starts_;
+  std::size_t counted_line_ = 0, counted_to_ = 0;
+  int column_ = 1;
 };
 
 /// Builds the tree from yaml-cpp's events (its interface asks for inheritance). A stack holds the collections
 /// that are still open.
 class TreeBuilder final : public YAML::EventHandler {
  public:
-  explicit TreeBuilder(const Lines& lines) : lines_(lines) {}
+  explicit TreeBuilder(Lines& lines) : lines_(lines) {}
 
   const YamlNode& root() const { return root_; }
 
@@ -121,18 +133,18 @@ class TreeBuilder final : public YAML::EventHandler {
   void OnMapEnd() override { close(); }
 
  private:
-  Place place(const YAML::Mark& mark) const { return lines_.place(mark); }
+  Place place(const YAML::Mark& mark) { return lines_.place(mark); }
 
-  void refuse_anchor(const YAML::Mark& mark, YAML::anchor_t anchor) const {
+  void refuse_anchor(const YAML::Mark& mark, YAML::anchor_t anchor) {
     if (anchor != YAML::NullAnchor)
       throw UserError(place(mark), "anchors (&name) are not used in these files. Write the value out.");
   }
 
-  void refuse_tag(const YAML::Mark& mark, const std::string& tag) const {
+  void refuse_tag(const YAML::Mark& mark, const std::string& tag) {
     if (!tag.empty() && tag != "?")
-      throw UserError(
-          place(mark),
-          fmt::format("tags such as '{}' are not used in these files. Write the plain value.", tag));
+      throw UserError(place(mark),
+                      fmt::format("tags such as '{}' are not used in these files. Write the plain value.",
+                                  shortened(tag)));
   }
 
   bool expects_key() const {
@@ -186,17 +198,20 @@ class TreeBuilder final : public YAML::EventHandler {
       throw UserError(node.place,
                       fmt::format("the key '{}' is given twice; the first time on line {}. Keep one "
                                   "of them.",
-                                  node.text, earlier->place.line));
+                                  shortened(node.text), earlier->place.line));
+    if (static_cast<int>(keys.size()) >= most_yaml_keys)
+      throw UserError(node.place,
+                      fmt::format("more than {} keys in one place; no case needs that.", most_yaml_keys));
     keys.push_back({node.text, node.place});
   }
 
-  const Lines& lines_;
+  Lines& lines_;
   YamlNode root_;
   std::vector<YamlNode> open_;
 };
 
 /// The parser's complaint in our voice, with the usual cause if it can be seen.
-UserError syntax_error(const YAML::Exception& error, const Lines& lines) {
+UserError syntax_error(const YAML::Exception& error, Lines& lines) {
   const char* remedy = lines.starts_with_tab(error.mark)
                            ? "Indent with spaces, not with tabs."
                            : "Check the indentation, the brackets and the quotes here and just above.";
@@ -214,7 +229,7 @@ const YamlNode* YamlNode::find(const std::string& key) const {
 YamlNode parse_yaml(const std::string& text, const std::string& file) {
   const std::string clean = checked_utf8(text, file);
   std::istringstream stream(clean);
-  const Lines lines(clean, file);
+  Lines lines(clean, file);
   TreeBuilder builder(lines);
   try {
     YAML::Parser parser(stream);
@@ -239,7 +254,7 @@ std::string describe(const YamlNode& node) {
     case YamlKind::nothing:
       return "nothing";
     case YamlKind::scalar:
-      return "'" + node.text + "'";
+      return fmt::format("'{}'", shortened(node.text));
     case YamlKind::list:
       return "a list";
     case YamlKind::map:

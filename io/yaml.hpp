@@ -38,6 +38,9 @@ struct YamlNode {
 /// Deepest nesting accepted; the deepest case file needs about eight levels.
 inline constexpr int deepest_yaml = 32;
 
+/// Most keys of one map; a large materials file has some hundreds.
+inline constexpr int most_yaml_keys = 2000;
+
 /// Parses the text of one document. `file` is used in places. Throws UserError.
 YamlNode parse_yaml(const std::string& text, const std::string& file);
 

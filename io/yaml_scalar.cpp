@@ -10,6 +10,8 @@
 #include <limits>
 #include <string_view>
 
+#include "io/nearest_key.hpp"
+
 namespace crownproof {
 namespace {
 
@@ -82,6 +84,8 @@ double to_number(const YamlNode& node, const std::string& what) {
   if (node.kind != YamlKind::scalar)
     throw UserError(node.place, fmt::format("{} must be a number, not {}.", what, describe(node)));
   const std::string& text = node.text;
+  if (text.size() > 40)
+    throw UserError(node.place, fmt::format("{} must be a number, not '{}'.", what, shortened(text)));
   if (node.quoted)
     throw UserError(node.place, fmt::format("{} must be a number, but '{}' stands in quotes, which makes it "
                                             "text. Write it without quotes.",

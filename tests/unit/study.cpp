@@ -57,3 +57,14 @@ TEST_CASE("a wrong value or key of a study is shown where it stands", "[casefile
   CHECK_THAT(message(many + "]\n    build.tilt_deg: [" + many.substr(23) + "]"),
              Contains("more than 500 variants"));
 }
+
+TEST_CASE("keys with the same last part are told apart in labels", "[casefile][study]") {
+  const Case whole = read_and_build(
+      small_case() +
+      "study: {vary: {bites.clench.contacts.1.force_N: [50], bites.clench.contacts.2.force_N: [60]}}\n");
+  CHECK(whole.variants[0].label == "bites.clench.contacts.1.force_N 50, bites.clench.contacts.2.force_N 60");
+  std::string vary;
+  for (int i = 0; i < 21; ++i) vary += "a" + std::to_string(i) + ": [1], ";
+  CHECK_THAT(message_of(small_case() + "study: {vary: {" + vary + "b: [1]}}\n"),
+             Contains("more than 20 keys"));
+}

@@ -86,3 +86,9 @@ TEST_CASE("deep nesting ends in a message, not in a crash", "[casefile][yaml]") 
   for (int i = 0; i < 300; ++i) indented += std::string(i, ' ') + "a:\n";
   CHECK(message(indented).find("nested deeper") != std::string::npos);
 }
+
+TEST_CASE("more keys than any case has are refused before they cost time", "[casefile][yaml]") {
+  std::string text;
+  for (int i = 0; i < 100000; ++i) text += "k" + std::to_string(i) + ": 1\n";
+  CHECK(starts(message(text), "f.yaml:2001:1: more than 2000 keys"));
+}

@@ -1,0 +1,132 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "io/run_command.hpp"
+
+#include <omp.h>
+
+#include <algorithm>
+#include <chrono>
+
+#include "io/case.hpp"
+#include "io/exit_code.hpp"
+#include "io/interrupt.hpp"
+#include "io/options_in_force.hpp"
+#include "io/sha256.hpp"
+#include "io/summary.hpp"
+#include "io/tables.hpp"
+#include "io/terminal.hpp"
+#include "io/write_results.hpp"
+#include "solver/simulate.hpp"
+
+namespace crownproof {
+namespace {
+
+/// Times the stages of a variant and shows them.
+class StageClock {
+ public:
+  StageClock(const StatusLine& status, std::string label) : status_(status), label_(std::move(label)) {}
+
+  void start(const std::string& stage) {
+    throw_if_interrupted();
+    stop();
+    status_.show(label_ + stage);
+    stages_.push_back({stage, 0});
+    started_ = std::chrono::steady_clock::now();
+  }
+
+  std::vector<StageTime> stop() {
+    using Seconds = std::chrono::duration<double>;
+    if (!stages_.empty() && stages_.back().seconds == 0)
+      stages_.back().seconds = Seconds(std::chrono::steady_clock::now() - started_).count();
+    return stages_;
+  }
+
+ private:
+  const StatusLine& status_;
+  std::string label_;
+  std::vector<StageTime> stages_;
+  std::chrono::steady_clock::time_point started_;
+};
+
+std::optional<double> asked_thickness(const CaseFile& c) {
+  if (c.crown) return c.crown->value.occlusal_thickness_mm;
+  return c.flat_stack->value.ceramic_thickness_mm;
+}
+
+VariantRecord compute(const CaseVariant& variant, const MaterialsLibrary& library, const StatusLine& status,
+                      const std::string& counter) {
+  StageClock clock(status, counter + (variant.label.empty() ? "" : variant.label + ": "));
+  VariantRecord record{.label = variant.label, .asked_thickness_mm = asked_thickness(variant.case_file)};
+  for (const auto& [key, value] : variant.varied) record.varied.push_back({key, value});
+  clock.start("shape");
+  record.model = build_model(variant.case_file, library);
+  record.result = simulate(record.model, [&](const std::string& stage) { clock.start(stage); });
+  record.timings = clock.stop();
+  return record;
+}
+
+RunRecord run_record(const Case& whole, const RunOptions& options) {
+  RunRecord run{.title = whole.title};
+  run.inputs.push_back({.role = "case", .path = whole.file, .sha256 = whole.sha256});
+  for (const auto& file : whole.materials_files) run.inputs.push_back({.role = "materials", .path = file});
+  run.options_json = options_in_force(whole);
+  run.command = options.command;
+  run.threads = omp_get_max_threads();
+  return run;
+}
+
+std::filesystem::path output_folder(const RunOptions& options) {
+  if (!options.output.empty()) return options.output;
+  return std::filesystem::path("results") / options.case_file.stem();
+}
+
+/// Shapes are built before anything long begins, so that a fault in the last variant is told at once.
+void check_variants(const Case& whole) {
+  for (const CaseVariant& variant : whole.variants) build_model(variant.case_file, whole.library);
+}
+
+bool any_above(std::span<const VariantRecord> variants) {
+  const auto is_above = [](const BiteResult& bite) { return bite.verdict == Verdict::above; };
+  return std::any_of(variants.begin(), variants.end(), [&](const VariantRecord& variant) {
+    return std::any_of(variant.result.bites.begin(), variant.result.bites.end(), is_above);
+  });
+}
+
+/// Computes the variants one after another; only one set of fields is in memory at a time.
+WrittenResults compute_all(const Case& whole, const RunOptions& options, ResultsWriter& writer) {
+  const StatusLine status(options.quiet);
+  int n = 0;
+  for (const CaseVariant& variant : whole.variants) {
+    const std::string counter =
+        whole.variants.size() > 1 ? fmt::format("[{}/{}] ", ++n, whole.variants.size()) : "";
+    const VariantRecord record = compute(variant, whole.library, status, counter);
+    throw_if_interrupted();
+    status.show(counter + "writing");
+    writer.add(record);
+  }
+  throw_if_interrupted();
+  return writer.finish(run_record(whole, options));
+}
+
+MaterialsLibrary library_of(const RunOptions& options) {
+  return options.materials_folder.empty() ? builtin_materials()
+                                          : materials_of_folder(options.materials_folder);
+}
+
+}  // namespace
+
+int run_command(const RunOptions& options) {
+  listen_for_interrupts();
+  if (options.threads > 0) omp_set_num_threads(options.threads);
+  const Case whole = read_case(options.case_file, library_of(options));
+  ResultsWriter writer(output_folder(options), options.force);
+  check_variants(whole);
+  const WrittenResults written = compute_all(whole, options, writer);
+  for (const std::string& warning : written.warnings) fmt::print(stderr, "crownproof: {}\n", warning);
+  if (options.json)
+    print(summary_json(whole.title, writer.added()));
+  else if (!options.quiet)
+    print(terminal_summary(whole.title, writer.added(), written, colour_wanted()));
+  return options.require_below && any_above(writer.added()) ? exit_code::above_strength : exit_code::done;
+}
+
+}  // namespace crownproof

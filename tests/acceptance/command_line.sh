@@ -1,0 +1,88 @@
+#!/usr/bin/env bash
+# SPDX-License-Identifier: AGPL-3.0-or-later
+# The program as a user meets it when something is wrong: exit code, a message that names the place, and nothing
+# left half-written. Usage: command_line.sh PROGRAM
+set -uo pipefail
+program=$1
+scratch=$(mktemp -d)
+trap 'rm -rf "$scratch"' EXIT
+cd "$scratch"
+failures=0
+
+# expect CODE PATTERN COMMAND...: the command ends with CODE and says PATTERN on stderr or stdout.
+expect() {
+  local code=$1 pattern=$2
+  shift 2
+  local said
+  said=$("$@" 2>&1)
+  local got=$?
+  if [ "$got" -ne "$code" ] || ! grep -qE -- "$pattern" <<<"$said"; then
+    printf 'FAILED: %s\n  exit code %s, wanted %s\n  said: %s\n  wanted: %s\n' "$*" "$got" "$code" "$said" "$pattern"
+    failures=$((failures + 1))
+  fi
+}
+
+stack() {  # a small case; $1: ceramic thickness, $2: force
+  cat <<CASE
+crownproof: 1
+flat_stack: {ceramic_thickness_mm: $1, cement_thickness_um: 80}
+materials: {crown: zirconia_3y_milled, cement: resin_cement, die: dentin}
+bites: [{name: ball, contacts: [{at: centre, force_N: $2}]}]
+accuracy: {cells: 5000}
+CASE
+}
+stack 1.0 100 >good.yaml
+stack -1.0 100 >thin.yaml
+stack 1.0 0 >idle.yaml
+sed 's/at: centre/at_mm: [20, 0]/' good.yaml >off.yaml
+sed 's/resin_cement/resin_cemment/' good.yaml >cement.yaml
+sed 's/force_N/force/' good.yaml >unit.yaml
+cat >thick.yaml <<'CASE'
+crownproof: 1
+crown: {tooth: lower_first_molar, occlusal_thickness_mm: 5.5}
+materials: {crown: zirconia_3y_milled, cement: resin_cement, die: dentin}
+bites: [{name: clench, contacts: [{at: central_fossa, force_N: 300}]}]
+CASE
+
+expect 0 'resultant 100.0 N' "$program" check good.yaml
+expect 0 'Example: crownproof run' "$program" --help
+expect 0 'compiler' "$program" --version
+expect 0 'draft-07' "$program" schema
+expect 0 'published: ' "$program" materials dentin
+expect 2 'not expected' "$program" run good.yaml --no-such-option
+expect 2 'CASE is required' "$program" run
+expect 2 'Example: crownproof run' "$program"
+expect 2 'missing.yaml: there is no such file' "$program" run missing.yaml
+expect 2 '^crownproof: thin.yaml:2:36: .* allowed is 0.1 to 10 mm' "$program" run thin.yaml
+expect 2 '^crownproof: idle.yaml:4:55: .* allowed is above 0' "$program" run idle.yaml
+expect 2 '^crownproof: off.yaml:4:41: .* lies off the crown' "$program" run off.yaml
+expect 2 "did you mean 'resin_cement'" "$program" run cement.yaml
+expect 2 'write force_N' "$program" run unit.yaml
+expect 2 "did you mean 'zirconia_4y_milled'" "$program" materials zirconia_4y_miled
+expect 3 '^crownproof: thick.yaml:2:8: The occlusal thickness .* largest possible' "$program" run thick.yaml
+expect 2 'cannot be written' bash -c "'$program' schema >/dev/full"
+
+# A folder that cannot be made: its parent is a file.
+expect 2 'crownproof: ' "$program" run good.yaml --output good.yaml/results
+# Something else is in the folder: it is kept.
+mkdir kept && echo mine >kept/letter.txt
+expect 2 'kept' "$program" run good.yaml --output kept
+expect 2 'kept' "$program" run good.yaml --output kept --force
+[ "$(cat kept/letter.txt)" = mine ] || { echo "FAILED: the user's file was touched"; failures=$((failures + 1)); }
+
+# Ctrl-C: exit code 130 and nothing left.
+"$program" run good.yaml --output stopped 2>/dev/null >/dev/null &
+sleep 0.3
+kill -INT $! 2>/dev/null
+wait $!
+code=$?
+left=$(find . -name '*stopped*')
+if [ "$code" -ne 130 ] || [ -n "$left" ]; then
+  echo "FAILED: interrupted run: exit code $code, wanted 130; left behind: $left"
+  failures=$((failures + 1))
+fi
+
+# Faulty cases leave no results folder.
+[ ! -e results ] || [ -z "$(ls -A results)" ] || { echo "FAILED: left in results: $(ls -A results)"; failures=$((failures + 1)); }
+[ "$failures" -eq 0 ] && echo "all as documented"
+exit "$failures"
