@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 #include "io/study.hpp"
 
+#include <fmt/format.h>
 #include <catch2/catch.hpp>
 
 #include "tests/support/case_text.hpp"
@@ -64,7 +65,7 @@ TEST_CASE("keys with the same last part are told apart in labels", "[casefile][s
       "study: {vary: {bites.clench.contacts.1.force_N: [50], bites.clench.contacts.2.force_N: [60]}}\n");
   CHECK(whole.variants[0].label == "bites.clench.contacts.1.force_N 50, bites.clench.contacts.2.force_N 60");
   std::string vary;
-  for (int i = 0; i < 21; ++i) vary += "a" + std::to_string(i) + ": [1], ";
+  for (int i = 0; i < 21; ++i) vary += fmt::format("a{}: [1], ", i);
   CHECK_THAT(message_of(small_case() + "study: {vary: {" + vary + "b: [1]}}\n"),
              Contains("more than 20 keys"));
 }

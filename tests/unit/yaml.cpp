@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 #include "io/yaml.hpp"
 
+#include <fmt/format.h>
 #include <catch2/catch.hpp>
 
 using namespace crownproof;
@@ -89,6 +90,6 @@ TEST_CASE("deep nesting ends in a message, not in a crash", "[casefile][yaml]") 
 
 TEST_CASE("more keys than any case has are refused before they cost time", "[casefile][yaml]") {
   std::string text;
-  for (int i = 0; i < 100000; ++i) text += "k" + std::to_string(i) + ": 1\n";
+  for (int i = 0; i < 100000; ++i) text += fmt::format("k{}: 1\n", i);
   CHECK(starts(message(text), "f.yaml:2001:1: more than 2000 keys"));
 }
