@@ -27,8 +27,8 @@ std::vector<Cone> cones_of(const ToothClass& tooth, double rise) {
   const double half_x = 0.5 * tooth.mesiodistal_mm, half_y = 0.5 * tooth.buccolingual_mm;
   std::vector<Cone> cones;
   for (const Peak& peak : tooth.peaks) {
-    Cone c{peak.x * half_x, peak.y * half_y, peak.height * rise, 0, 0.16 * half_y, 1};
-    double run = std::hypot(c.x, c.y);
+    Cone c{peak.x * half_x, peak.y * half_y, peak.height * rise, 0, 0.16 * half_y, peak.length, 1};
+    double run = std::hypot(c.x / c.stretch_x, c.y);
     if (peak.is_ridge) {
       c.stretch_y = 2.5;
       c.rounding = 0.10 * half_x;
@@ -59,6 +59,13 @@ double highest_tip(const CrownAnatomy& anatomy) {
   return highest;
 }
 
+/// Half width of the superellipse that, sheared, reaches half_x: its extent in x is (a^q + (k b)^q)^(1/q)
+/// with 1/p + 1/q = 1 (support function of a superellipse).
+double unsheared(double half_x, double half_y, const ToothClass& tooth) {
+  const double q = tooth.outline_power / (tooth.outline_power - 1);
+  return std::pow(std::pow(half_x, q) - std::pow(std::abs(tooth.outline_shear) * half_y, q), 1 / q);
+}
+
 }  // namespace
 
 Dual AxialProfile::half_width(const Dual& z) const {
@@ -86,7 +93,8 @@ FieldSample CrownAnatomy::operator()(const Vec3& at) const {
 
 CrownAnatomy crown_anatomy(const ToothClass& tooth) {
   CrownAnatomy a;
-  const double half_x = 0.5 * tooth.mesiodistal_mm, half_y = 0.5 * tooth.buccolingual_mm, h = tooth.height_mm;
+  const double half_y = 0.5 * tooth.buccolingual_mm, h = tooth.height_mm;
+  const double half_x = unsheared(0.5 * tooth.mesiodistal_mm, half_y, tooth);
   a.outline = {tooth.outline_power, tooth.outline_shear};
   a.mesiodistal = {0.9 * half_x, 0, half_x, tooth.contour_mesiodistal * h, h, 0.10};
   a.buccolingual = {0.9 * half_y, 0, half_y, tooth.contour_buccolingual * h, h, 0.25};

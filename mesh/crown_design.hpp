@@ -16,8 +16,8 @@ enum class FinishLineForm { chamfer, shoulder, knife_edge };
 
 struct FinishLine {
   FinishLineForm form = FinishLineForm::chamfer;
-  double width_mm =
-      0.8;  ///< on the mesial, distal, buccal and lingual sides; up to a tenth wider between them
+  /// On the mesial, distal, buccal and lingual sides; up to a tenth wider between them.
+  double width_mm = 0.6;
 };
 
 /// A crown on its abutment. Sizes left open come from the tooth class.

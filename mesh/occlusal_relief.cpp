@@ -12,7 +12,8 @@ constexpr size_t most_cones = 12;
 using ConeHeights = std::array<Dual, most_cones>;
 
 Dual cone_height(const Cone& c, const Dual& x, const Dual& y) {
-  const Dual far2 = square(x - c.x) + square((1 / c.stretch_y) * (y - c.y)) + c.rounding * c.rounding;
+  const Dual far2 =
+      square((1 / c.stretch_x) * (x - c.x)) + square((1 / c.stretch_y) * (y - c.y)) + c.rounding * c.rounding;
   return c.top - c.slope * (sqrt(far2) - c.rounding);
 }
 

@@ -14,6 +14,7 @@ struct Cone {
   double top = 0;         ///< height of the tip above the relief's base
   double slope = 0;       ///< fall for each mm away from the tip
   double rounding = 0.8;  ///< radius-like length over which the tip is blunt
+  double stretch_x = 1;   ///< > 1: drawn out in x
   double stretch_y = 1;   ///< > 1: drawn out in y, a ridge
 };
 

@@ -44,10 +44,10 @@ double distance_to_points(const std::vector<Vec3>& points, const Vec3& from) {
 }
 
 /// The smallest thickness over the nodes of the outer faces. Near the rim every wall tapers off; a place
-/// counts once the rim is well farther away than the inner side.
+/// counts once the rim is twice as far away as the inner side.
 ThicknessAt smallest_thickness(const TetMesh& mesh, const std::vector<std::string>& outer_names,
                                const FaceTree& inner, const std::vector<Vec3>& rim) {
-  const double clear_of_rim = 1.5;
+  const double clear_of_rim = 2;
   ThicknessAt smallest{"", Vec3::Zero(), std::numeric_limits<double>::infinity()};
   std::vector<char> seen(mesh.nodes.size(), 0);
   for (const NamedFace& face : mesh.faces) {

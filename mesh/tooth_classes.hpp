@@ -13,6 +13,7 @@ struct Peak {
   double x = 0, y = 0;  ///< place as a fraction of half the mesiodistal / buccolingual size
   double height = 1;    ///< above the central fossa, as a fraction of the cusp height
   bool is_ridge = false;
+  double length = 1;  ///< > 1: drawn out mesiodistally, as the one buccal cusp of a premolar is
 };
 
 /// Natural sizes (mm) of one tooth class.

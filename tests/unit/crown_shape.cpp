@@ -75,9 +75,9 @@ TEST_CASE("the rings of a crown lie on the surfaces they cut", "[shapes]") {
 }
 
 TEST_CASE("every surface of a crown has the gradient that finite differences give", "[shapes]") {
-  for (const char* tooth : {"lower_first_molar", "lower_second_molar"}) {
+  for (const ToothClass& tooth : tooth_classes()) {
     CrownParameters p;
-    p.tooth = tooth;
+    p.tooth = tooth.name;
     p.finish_line.form = FinishLineForm::knife_edge;
     const Domain d = crown_shape(p);
     for (const Patch& patch : d.patches) {
@@ -145,6 +145,35 @@ TEST_CASE("an everyday crown is nowhere much thinner than asked", "[shapes]") {
     const std::vector<Vec3> cloud = points_on(shape.patches[2], 90, 60);
     double smallest = 1e9;
     for (const Vec3& x : points_on(shape.patches[3], 72, 48)) {
+      if (x.z() < d.cement_thickness_mm + 1.5 * p.axial_thickness_mm) continue;
+      smallest = std::min(smallest, thickness(d, cloud, x));
+    }
+    CHECK(smallest > 0.8 * std::min(p.occlusal_thickness_mm, p.axial_thickness_mm));
+  }
+}
+
+TEST_CASE("each tooth class makes a crown of its natural size with its fossa in the middle", "[shapes]") {
+  for (const ToothClass& tooth : tooth_classes()) {
+    INFO(tooth.name);
+    CrownParameters p;
+    p.tooth = tooth.name;
+    p.fissure_depth_mm = 0;
+    const CrownDesign d = design_crown(p);
+    const Domain shape = crown_shape(d, tooth);
+    const std::vector<Vec3> outer = points_on(shape.patches[3], 120, 60);
+    Vec3 size = Vec3::Zero();
+    for (const Vec3& x : outer) size = size.cwiseMax(x.cwiseAbs());
+    CHECK(2 * size.x() == Approx(tooth.mesiodistal_mm).epsilon(0.02));
+    CHECK(2 * size.y() == Approx(tooth.buccolingual_mm).epsilon(0.02));
+    CHECK(size.z() == Approx(tooth.height_mm).epsilon(0.005));
+    CHECK(size.z() - d.fossa.z() == Approx(tooth.cusp_height_mm).epsilon(0.01));
+    CHECK(d.fossa.head<2>().norm() < 0.1 * tooth.mesiodistal_mm);
+    CHECK(unit_normal(shape.patches[3].field, d.fossa).z() > 0.995);  // the bottom of a pit
+    CHECK(distance_to_intaglio(d, d.fossa) == Approx(p.occlusal_thickness_mm).margin(1e-4));
+
+    const std::vector<Vec3> cloud = points_on(shape.patches[2], 60, 40);
+    double smallest = 1e9;
+    for (const Vec3& x : points_on(shape.patches[3], 48, 32)) {
       if (x.z() < d.cement_thickness_mm + 1.5 * p.axial_thickness_mm) continue;
       smallest = std::min(smallest, thickness(d, cloud, x));
     }
