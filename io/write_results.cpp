@@ -1,11 +1,14 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 #include "io/write_results.hpp"
 
+#include <algorithm>
 #include <chrono>
 
 #include <fmt/format.h>
 
+#include "io/draw_scene.hpp"
 #include "io/manifest.hpp"
+#include "io/pictures.hpp"
 #include "io/results_folder.hpp"
 #include "io/study_pvd.hpp"
 #include "io/tables.hpp"
@@ -38,6 +41,8 @@ struct ResultsWriter::Parts {
   std::vector<VariantRecord> added;  // without their fields
   std::vector<std::string> field_files;
   std::vector<std::string> warnings;
+  std::vector<std::vector<StudyPanel>> panels;  // [variant][bite]
+  std::unique_ptr<OffscreenWindow> canvas;      // shared by all pictures of one size
   double fields_s = 0, pictures_s = 0, tables_s = 0;
 
   /// Files of a study's variant go into a folder of its own.
@@ -50,6 +55,46 @@ struct ResultsWriter::Parts {
     const Stopwatch watch(fields_s);
     field_files.push_back(prefix + "fields.vtu");
     write_vtk_grid(folder.place(field_files.back()), fields_of(variant.model, variant.result));
+  }
+
+  /// Pictures are welcome, never needed: what stops them becomes a warning, once.
+  template <class Drawing>
+  void try_to_draw(const Drawing& drawing) {
+    const Stopwatch watch(pictures_s);
+    try {
+      drawing();
+    } catch (const CannotDraw& error) {
+      if (std::find(warnings.begin(), warnings.end(), error.what()) == warnings.end())
+        warnings.emplace_back(error.what());
+    }
+  }
+
+  void draw_bites(const VariantRecord& variant, const std::string& prefix) {
+    if (!canvas) canvas = std::make_unique<OffscreenWindow>(picture_width, picture_height);
+    for (std::size_t b = 0; b < variant.result.bites.size(); ++b) {
+      const std::string bite = file_safe(variant.result.bites[b].name, fmt::format("bite_{}", b + 1));
+      for (const NamedScene& picture : pictures_of_bite(variant, b)) {
+        const std::string png = draw(*canvas, picture.scene);
+        write_file(folder.place(fmt::format("{}{}_{}.png", prefix, bite, picture.name)), png);
+      }
+    }
+    note_complaints();
+  }
+
+  void draw_study(const RunRecord& run) {
+    const int width = std::max(picture_width, 380 * static_cast<int>(panels.size()) + 250);
+    canvas = nullptr;  // one drawing context at a time
+    canvas = std::make_unique<OffscreenWindow>(width, study_picture_height);
+    const std::string png = draw(*canvas, study_scene(run.title, added, panels));
+    write_file(folder.place("study.png"), png);
+    note_complaints();
+  }
+
+  void note_complaints() {
+    for (const std::string& complaint : canvas->complaints()) {
+      const std::string warning = "While drawing, VTK complained: " + complaint;
+      if (std::find(warnings.begin(), warnings.end(), warning) == warnings.end()) warnings.push_back(warning);
+    }
   }
 
   void write_tables(const RunRecord& run) {
@@ -68,12 +113,19 @@ ResultsWriter::ResultsWriter(ResultsWriter&&) noexcept = default;
 void ResultsWriter::add(const VariantRecord& variant) {
   const std::string prefix = parts_->prefix(variant);
   parts_->write_fields(variant, prefix);
+  parts_->try_to_draw([&] { parts_->draw_bites(variant, prefix); });
+  if (!variant.label.empty()) {
+    parts_->panels.emplace_back();
+    for (std::size_t b = 0; b < variant.result.bites.size(); ++b)
+      parts_->panels.back().push_back(study_panel(variant, b));
+  }
   parts_->added.push_back(without_fields(variant));
 }
 
 WrittenResults ResultsWriter::finish(const RunRecord& run) {
   Parts& parts = *parts_;
   parts.write_tables(run);
+  if (parts.panels.size() > 1) parts.try_to_draw([&] { parts.draw_study(run); });
   const std::vector<StageTime> times{
       {"fields", parts.fields_s}, {"pictures", parts.pictures_s}, {"tables", parts.tables_s}};
   const std::filesystem::path manifest = parts.folder.place(std::string(manifest_name));

@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// The flat pieces that pictures are made of, cut from the curved mesh: surfaces, sections, lines of equal
+// value.
+#pragma once
+
+#include <array>
+#include <functional>
+#include <optional>
+#include <span>
+#include <utility>
+#include <vector>
+
+#include "mesh/tet_mesh.hpp"
+
+namespace crownproof {
+
+/// A number at each mesh node of a region, e.g. the first principal stress.
+using NodeValue = std::function<double(int node)>;
+
+/// Triangles with a value at each corner.
+struct ValueSurface {
+  std::vector<Vec3> points;  ///< mm
+  std::vector<double> values;
+  std::vector<std::array<int, 3>> triangles;
+};
+
+using Segment = std::pair<Vec3, Vec3>;
+
+/// The named faces (indices into mesh.faces) as triangles, four for each curved face.
+ValueSurface surface_of(const TetMesh& mesh, std::span<const int> faces, const NodeValue& value);
+
+/// Where the plane meets the cells of a region, each curved cell cut into eight flat ones; values
+/// interpolated.
+ValueSurface section_of(const TetMesh& mesh, int region, const Vec3& point, const Vec3& normal,
+                        const NodeValue& value);
+
+/// Where `level` of a quantity runs through the surface; the quantity is given at points in space.
+std::vector<Segment> level_lines(const ValueSurface& surface,
+                                 const std::function<double(const Vec3&)>& quantity, double level);
+
+/// True if the straight way from a point towards the eye is free of the surface.
+bool is_seen(const ValueSurface& surface, const Vec3& point, const Vec3& towards_eye);
+
+/// The place of the highest value; nothing if the surface is empty.
+struct Highest {
+  Vec3 at = Vec3::Zero();
+  double value = 0;
+};
+std::optional<Highest> highest(const ValueSurface& surface);
+
+}  // namespace crownproof

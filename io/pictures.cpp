@@ -1,0 +1,221 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "io/pictures.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "io/text_layout.hpp"
+#include "io/version.hpp"
+#include "solver/assess.hpp"
+#include "solver/region_surface.hpp"
+
+namespace crownproof {
+namespace {
+
+constexpr double white = 1.0, black = 0.0, die_grey = 0.82, cement_grey = 0.55;
+
+/// The smallest round number that is not below the value.
+double round_up(double value) {
+  if (!(value > 0)) return 1;
+  const double power = std::pow(10.0, std::floor(std::log10(value)));
+  for (const double step : {1.0, 1.2, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0})
+    if (value <= step * power * 1.0001) return step * power;
+  return 10 * power;
+}
+
+/// What the pictures of one bite have in common.
+struct BiteView {
+  BiteView(const VariantRecord& v, std::size_t index)
+      : variant(v),
+        mesh(v.result.mesh),
+        bite(v.result.bites[index]),
+        asked(v.model.bites[index]),
+        region(mesh.region_index(v.model.domain.outer_region)),
+        skin(region_surface(mesh, v.model.domain.outer_region)),
+        first_principal(mesh.nodes.size(), 0.0) {
+    for (const int node : bite.stress.nodes[region]) {
+      first_principal[node] = principal_stress(bite.stress.at(region, node)).values[0];
+      highest = std::max(highest, first_principal[node]);
+    }
+  }
+  NodeValue value() const {
+    return [this](int node) { return first_principal[node]; };
+  }
+
+  const VariantRecord& variant;
+  const TetMesh& mesh;
+  const BiteResult& bite;
+  const Bite& asked;
+  int region;
+  RegionSurface skin;
+  std::vector<double> first_principal;
+  double highest = 0;
+};
+
+std::vector<BarMark> limits(const Model& model) {
+  const RegionMaterial& m = material_under_study(model);
+  const MaterialStrength& s = *m.material.strength;
+  const double asked = model.requirement.safety_factor;
+  const double in_layer = s.in_layer.characteristic_MPa / asked;
+  if (!m.layered || !s.across_layer) return {{in_layer, fmt::format("limit {:.0f}", in_layer)}};
+  const double across = s.across_layer->characteristic_MPa / asked;
+  std::vector<BarMark> marks{{in_layer, fmt::format("limit in layers {:.0f}", in_layer)},
+                             {across, fmt::format("limit across {:.0f}", across)}};
+  std::sort(marks.begin(), marks.end(), [](const BarMark& a, const BarMark& b) { return a.value < b.value; });
+  return marks;
+}
+
+std::string verdict_words(Verdict verdict) {
+  return verdict == Verdict::undecided ? "undecided" : verdict_name(verdict) + " the strength";
+}
+
+Scene scene_of(const BiteView& b, const std::string& what) {
+  const ZonePeak& g = b.bite.governing;
+  Scene scene;
+  scene.title =
+      padded(b.variant.model.title, std::min<std::size_t>(90, display_width(b.variant.model.title)));
+  scene.subtitle =
+      fmt::format("{}bite {}: {}", b.variant.label.empty() ? "" : b.variant.label + ", ", b.bite.name, what);
+  scene.note = fmt::format("Decides: {:.0f} MPa ({}), {} at {:.0f} MPa; safety factor {:.2f}, asked {:g}: {}",
+                           g.tension_MPa, zone_name(g.zone), g.mechanism, g.strength_MPa, g.safety_factor,
+                           b.variant.model.requirement.safety_factor, verdict_words(b.bite.verdict));
+  scene.caution = caution();
+  scene.bar_title = "first principal\nstress, MPa";
+  scene.highest = round_up(b.highest);
+  scene.bar_marks = limits(b.variant.model);
+  return scene;
+}
+
+/// A ring with the value at the highest place of a surface; says so if that place is turned away.
+void mark_highest(SceneView& view, const ValueSurface& surface) {
+  const auto top = highest(surface);
+  if (!top) return;
+  const bool seen = is_seen(surface, top->at, view.towards_eye.normalized());
+  view.marks.push_back({top->at, fmt::format("{:.0f} MPa{}", top->value, seen ? "" : " (far side)")});
+}
+
+/// Outlines of the patches that the bite presses on, with their forces.
+void mark_contacts(SceneView& view, const BiteView& b, const ValueSurface& outside, bool with_forces) {
+  for (const Contact& contact : b.asked.contacts) {
+    const auto distance = [&](const Vec3& p) { return (p - contact.point).norm(); };
+    const std::vector<Segment> outline = level_lines(outside, distance, contact.radius_mm);
+    view.lines.push_back({outline, white, 5});
+    view.lines.push_back({outline, black, 2.5, 0.07});
+    if (with_forces) view.marks.push_back({contact.point, fmt::format("{:g} N", contact.force_N), false, 1});
+  }
+}
+
+/// The outside faces of all other bodies.
+std::vector<int> other_faces(const BiteView& b) {
+  std::vector<int> faces;
+  for (std::size_t r = 0; r < b.mesh.region_names.size(); ++r) {
+    if (static_cast<int>(r) == b.region) continue;
+    const auto outside = region_surface(b.mesh, b.mesh.region_names[r]).outside;
+    faces.insert(faces.end(), outside.begin(), outside.end());
+  }
+  return faces;
+}
+
+SceneView crown_view(const BiteView& b) {
+  SceneView view;
+  view.towards_eye = Vec3(-0.45, 0.75, 1.0);
+  view.up = Vec3::UnitZ();
+  const ValueSurface outside = surface_of(b.mesh, b.skin.outside, b.value());
+  view.surfaces.push_back({outside, true, true});
+  view.surfaces.push_back(
+      {surface_of(b.mesh, other_faces(b), [](int) { return 0.0; }), false, true, die_grey});
+  mark_contacts(view, b, outside, true);
+  mark_highest(view, outside);
+  return view;
+}
+
+SceneView section_view(const BiteView& b) {
+  SceneView view;
+  view.towards_eye = -Vec3::UnitX();
+  view.up = Vec3::UnitZ();
+  const int worst = b.bite.governing.node;
+  const Vec3 at = worst >= 0 ? b.mesh.nodes[worst] : b.bite.governing.at;
+  for (int r = 0; r < static_cast<int>(b.mesh.region_names.size()); ++r) {
+    const bool studied = r == b.region;
+    const double grey = b.mesh.region_names[r] == "cement" ? cement_grey : die_grey;
+    view.surfaces.push_back({section_of(
+                                 b.mesh, r, at, Vec3::UnitX(), studied ? b.value() : [](int) { return 0.0; }),
+                             studied, false, grey});
+  }
+  std::vector<int> all(b.mesh.faces.size());
+  for (std::size_t f = 0; f < all.size(); ++f) all[f] = static_cast<int>(f);
+  const ValueSurface boundary = surface_of(b.mesh, all, [](int) { return 0.0; });
+  view.lines.push_back({level_lines(
+                            boundary, [](const Vec3& p) { return p.x(); }, at.x()),
+                        black, 2});
+  if (worst >= 0) view.marks.push_back({at, fmt::format("{:.0f} MPa", b.first_principal[worst])});
+  return view;
+}
+
+SceneView intaglio_view(const BiteView& b) {
+  SceneView view;
+  view.towards_eye = -Vec3::UnitZ();
+  view.up = Vec3::UnitY();
+  const bool bonded = !b.skin.interfaces.empty();
+  const ValueSurface inside = surface_of(b.mesh, bonded ? b.skin.interfaces : b.skin.outside, b.value());
+  view.surfaces.push_back({inside, true, true});
+  if (bonded)
+    view.surfaces.push_back(
+        {surface_of(b.mesh, b.skin.outside, [](int) { return 0.0; }), false, true, die_grey});
+  mark_highest(view, inside);
+  return view;
+}
+
+}  // namespace
+
+std::vector<NamedScene> pictures_of_bite(const VariantRecord& variant, std::size_t index) {
+  const BiteView b(variant, index);
+  std::vector<NamedScene> pictures{
+      {"crown", scene_of(b, "the outside, contacts outlined")},
+      {"section", scene_of(b, "buccolingual section through the point that decides")},
+      {"intaglio", scene_of(b, "the intaglio seen from below, without cement and die")}};
+  pictures[0].scene.views = {crown_view(b)};
+  pictures[1].scene.views = {section_view(b)};
+  pictures[2].scene.views = {intaglio_view(b)};
+  return pictures;
+}
+
+StudyPanel study_panel(const VariantRecord& variant, std::size_t index) {
+  const BiteView b(variant, index);
+  StudyPanel panel{section_view(b), b.highest, b.bite.governing.safety_factor, b.bite.name};
+  panel.view.caption = label_of(variant);
+  return panel;
+}
+
+Scene study_scene(const std::string& title, std::span<const VariantRecord> variants,
+                  const std::vector<std::vector<StudyPanel>>& panels) {
+  std::size_t bite = 0;
+  double smallest = INFINITY;
+  for (const auto& row : panels)
+    for (std::size_t b = 0; b < row.size(); ++b)
+      if (row[b].safety_factor < smallest) {
+        smallest = row[b].safety_factor;
+        bite = b;
+      }
+  Scene scene;
+  scene.title = padded(title, std::min<std::size_t>(90, display_width(title)));
+  scene.caution = caution();
+  scene.bar_title = "first principal\nstress, MPa";
+  if (!variants.empty()) scene.bar_marks = limits(variants.front().model);
+  double highest = 0;
+  for (const auto& row : panels) {
+    if (bite >= row.size()) continue;
+    highest = std::max(highest, row[bite].highest_MPa);
+    scene.views.push_back(row[bite].view);
+    scene.subtitle = fmt::format(
+        "bite {}: buccolingual section through the point that decides, one scale for all", row[bite].bite);
+    scene.note += fmt::format("{}{}: safety factor {:.2f}", scene.note.empty() ? "" : ";  ",
+                              row[bite].view.caption, row[bite].safety_factor);
+  }
+  scene.highest = round_up(highest);
+  return scene;
+}
+
+}  // namespace crownproof
