@@ -14,9 +14,9 @@ namespace {
 
 // Measured on crowns and flat stacks between 15 000 and 150 000 cells.
 constexpr double edge_per_size = 0.97;       // mean edge of the remeshed surface over the asked size
-constexpr double cells_per_triangle = 3.1;   // tetrahedra of a body over the triangles that close it
+constexpr double cells_per_triangle = 3.05;  // tetrahedra of a body over the triangles that close it
 constexpr double reference_cells = 150'000;  // at this count; fewer cells in coarser meshes, whose surfaces
-constexpr double inner_growth = 0.14;        // leave less room inside, by this power
+constexpr double inner_growth = 0.10;        // leave less room inside, by this power
 constexpr double count_exponent = 2.3;       // cells grow with this power of 1/scale (2: surface, 3: volume)
 
 constexpr double coarsest_scale = 8, finest_scale = 0.05;

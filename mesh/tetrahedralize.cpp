@@ -11,6 +11,7 @@
 
 #include <tetgen.h>
 
+#include "mesh/box_mesh.hpp"
 #include "mesh/crossing.hpp"
 #include "mesh/error.hpp"
 #include "mesh/improve_cells.hpp"
@@ -41,13 +42,43 @@ void load(tetgenio& in, const TriangleMesh& surface) {
   }
 }
 
+/// Sizes for the inside: a grid of tetrahedra round the surface with the wanted edge at every point.
+void load_sizes(tetgenio& background, const TriangleMesh& surface, const SizeField& size, double factor) {
+  const Vec3 room = Vec3::Constant(0.3);  // mm; every point of the body must lie well inside the grid
+  Vec3 low = surface.vertices.front(), high = low;
+  for (const Vec3& v : surface.vertices) {
+    low = low.cwiseMin(v);
+    high = high.cwiseMax(v);
+  }
+  std::array<std::vector<double>, 3> lines;
+  for (int a = 0; a < 3; ++a) {
+    const double from = low[a] - room[a], to = high[a] + room[a];
+    lines[a] = grid_lines(from, to, std::clamp(static_cast<int>((to - from) / 0.4), 2, 40));
+  }
+  const TetMesh grid = box_mesh({lines[0], lines[1], lines[2]});
+  background.numberofpoints = grid.n_vertices;
+  background.numberofpointmtrs = 1;
+  background.pointlist = new REAL[3 * static_cast<std::size_t>(grid.n_vertices)];
+  background.pointmtrlist = new REAL[static_cast<std::size_t>(grid.n_vertices)];
+  for (int v = 0; v < grid.n_vertices; ++v) {
+    for (int a = 0; a < 3; ++a) background.pointlist[3 * v + a] = grid.nodes[v][a];
+    background.pointmtrlist[v] = factor * size(grid.nodes[v]);
+  }
+  background.numberoftetrahedra = grid.n_cells();
+  background.numberofcorners = 4;
+  background.tetrahedronlist = new int[4 * static_cast<std::size_t>(grid.n_cells())];
+  for (int c = 0; c < grid.n_cells(); ++c)
+    std::copy_n(grid.cells[c].begin(), 4, background.tetrahedronlist + 4 * c);
+}
+
 /// Runs TetGen; nothing if it gave up. TetGen keeps global state, so one call at a time.
-std::optional<int> run_tetgen(std::string switches, tetgenio& in, tetgenio& out) {
+std::optional<int> run_tetgen(std::string switches, tetgenio& in, tetgenio& out,
+                              tetgenio* background = nullptr) {
   static std::mutex one_at_a_time;
   const std::scoped_lock lock(one_at_a_time);
   keep_tetgen_terminate_override();
   try {
-    ::tetrahedralize(switches.data(), &in, &out);
+    ::tetrahedralize(switches.data(), &in, &out, nullptr, background);
   } catch (int) {
     return std::nullopt;
   }
@@ -135,13 +166,15 @@ void require_no_crossing(const TriangleMesh& surface, const std::string& what,
 
 TetFilling fill_unchecked(const TriangleMesh& surface, const std::string& what,
                           const FillingQuality& quality) {
-  tetgenio in, out;
+  tetgenio in, out, background;
   load(in, surface);
+  if (quality.size) load_sizes(background, surface, *quality.size, quality.inner_edge_per_size);
   // p: the input is a surface; Y: keep its triangles; q: radius-edge ratio / smallest dihedral angle;
-  // o/: largest dihedral angle aimed at by optimisation; Q: silent.
-  const auto n_cells = run_tetgen(fmt::format("pYq{:g}/{:g}o/{:g}Q", quality.radius_edge_ratio,
-                                              quality.smallest_dihedral_deg, quality.largest_dihedral_deg),
-                                  in, out);
+  // o/: largest dihedral angle aimed at by optimisation; m: sizes from the background; Q: silent.
+  const std::string switches =
+      fmt::format("pYq{:g}/{:g}o/{:g}{}Q", quality.radius_edge_ratio, quality.smallest_dihedral_deg,
+                  quality.largest_dihedral_deg, quality.size ? "m" : "");
+  const auto n_cells = run_tetgen(switches, in, out, quality.size ? &background : nullptr);
   if (!n_cells || *n_cells <= 0)
     throw GeometryError(
         fmt::format("The inside of {} could not be filled with cells. Ask for smaller cells, or "

@@ -5,6 +5,7 @@
 
 #include <functional>
 
+#include "mesh/size_field.hpp"
 #include "mesh/triangle_mesh.hpp"
 
 namespace crownproof {
@@ -15,8 +16,10 @@ struct TetFilling {
   std::vector<std::array<int, 4>> cells;  ///< corners with positive volume
 };
 
-/// Shape bounds asked of TetGen.
+/// Shape bounds and inner sizes asked of TetGen.
 struct FillingQuality {
+  const SizeField* size = nullptr;    ///< asked sizes; null: inner cells grow as the shape bounds allow
+  double inner_edge_per_size = 1.5;   ///< inner edges aimed at, as a multiple of the asked size
   double radius_edge_ratio = 1.4;     ///< below about 1.2 TetGen may not come to an end
   double smallest_dihedral_deg = 12;  ///< aimed at
   double largest_dihedral_deg = 140;  ///< aimed at by optimisation
