@@ -67,10 +67,11 @@ double rim_radius(const Domain& domain) {
   return radius;
 }
 
-/// Bodies wider than a molar get larger cells far from contacts, where nothing happens.
+/// Bodies wider than a molar get larger cells far from contacts, where nothing happens; the cube root keeps
+/// the count of cells near the asked one (measured on flat stacks of 6 and 14 mm radius).
 void widen(SizeRequest& request, const Domain& domain) {
   const double molar_radius = 5.0;
-  const double factor = std::clamp(rim_radius(domain) / molar_radius, 1.0, 4.0);
+  const double factor = std::cbrt(std::clamp(rim_radius(domain) / molar_radius, 1.0, 20.0));
   request.surface_size_mm *= factor;
   request.largest_mm *= factor;
 }
