@@ -44,10 +44,7 @@ double estimate_triangles(const PatchChart& chart, const SizeField& size) {
 
 }  // namespace
 
-double estimate_cells(const Domain& domain, const SizeRequest& request) {
-  std::vector<PatchChart> charts;
-  for (const Patch& patch : domain.patches) charts.push_back(chart_of(patch, domain.rings));
-  const SizeField size = size_field_of(domain, charts, request);
+double estimate_cells(const Domain& domain, const std::vector<PatchChart>& charts, const SizeField& size) {
   std::vector<double> triangles;
   for (const PatchChart& chart : charts) triangles.push_back(estimate_triangles(chart, size));
   double cells = 0;
@@ -57,13 +54,19 @@ double estimate_cells(const Domain& domain, const SizeRequest& request) {
   return cells * std::pow(cells / reference_cells, inner_growth);
 }
 
+double estimate_cells(const Domain& domain, const SizeRequest& request) {
+  const std::vector<PatchChart> charts = charts_of(domain);
+  return estimate_cells(domain, charts, size_field_of(domain, charts, request));
+}
+
 double scale_for_cells(const Domain& domain, SizeRequest request, int target_cells) {
   if (target_cells <= 0)
     throw GeometryError(
         fmt::format("A mesh of {} cells was asked for; the number must be above zero.", target_cells));
   request.scale = 1;
+  const std::vector<PatchChart> charts = charts_of(domain);
   for (int round = 0; round < 3; ++round) {
-    const double cells = estimate_cells(domain, request);
+    const double cells = estimate_cells(domain, charts, size_field_of(domain, charts, request));
     request.scale *= std::pow(cells / target_cells, 1 / count_exponent);
     request.scale = std::clamp(request.scale, finest_scale, coarsest_scale);
     if (std::abs(cells / target_cells - 1) < 0.02) break;

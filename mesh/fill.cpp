@@ -57,13 +57,22 @@ void require_bodies(const Domain& domain) {
     throw GeometryError("The shape has no bodies to fill.");
 }
 
+void require_reasonable(double cells) {
+  if (cells <= most_cells) return;
+  throw GeometryError(
+      fmt::format("The asked cell sizes would make about {:.0f} million cells; at most {:.0f} million are "
+                  "allowed. Ask for "
+                  "larger cells, or give a contact a larger radius.",
+                  cells / 1e6, most_cells / 1e6));
+}
+
 }  // namespace
 
 TetMesh fill(const Domain& domain, const SizeRequest& request) {
   require_bodies(domain);
-  std::vector<PatchChart> charts;
-  for (const Patch& patch : domain.patches) charts.push_back(chart_of(patch, domain.rings));
+  const std::vector<PatchChart> charts = charts_of(domain);
   const SizeField size = size_field_of(domain, charts, request);
+  require_reasonable(estimate_cells(domain, charts, size));
   const Surfaces surfaces = mesh_surfaces(domain, charts, size);
 
   CellPool pool;

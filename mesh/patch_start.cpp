@@ -65,6 +65,22 @@ void stitch(const Row& low, const Row& high, std::vector<std::array<int, 3>>& tr
   }
 }
 
+Row add_row(const std::vector<double>& t, const std::vector<Vec3>& points, TriangleMesh& mesh) {
+  Row row{t, {}};
+  for (const Vec3& p : points) {
+    row.vertex.push_back(static_cast<int>(mesh.vertices.size()));
+    mesh.vertices.push_back(p);
+  }
+  return row;
+}
+
+void close_at_pole(const Row& row, const Vec3& point, TriangleMesh& mesh) {
+  const int pole = static_cast<int>(mesh.vertices.size());
+  mesh.vertices.push_back(point);
+  for (std::size_t j = 0; j < row.vertex.size(); ++j)
+    mesh.triangles.push_back({row.vertex[j], row.vertex[(j + 1) % row.vertex.size()], pole});
+}
+
 /// Triangles follow t and s; the patch's normal may be the other way.
 void turn_along_normal(TriangleMesh& mesh, const Patch& patch) {
   double along = 0, area = 0;
@@ -89,18 +105,8 @@ void turn_along_normal(TriangleMesh& mesh, const Patch& patch) {
 TriangleMesh start_triangles(const Patch& patch, const PatchChart& chart, const RingNodes& first,
                              const RingNodes* last, const SizeField& size) {
   TriangleMesh mesh;
-  std::vector<Row> rows;
-  const auto add_ring = [&](const RingNodes& ring) {
-    Row row{ring.t, {}};
-    for (const Vec3& p : ring.points) {
-      row.vertex.push_back(static_cast<int>(mesh.vertices.size()));
-      mesh.vertices.push_back(p);
-    }
-    return row;
-  };
-  rows.push_back(add_ring(first));
-  const Row end = last ? add_ring(*last) : Row{};
-
+  std::vector<Row> rows{add_row(first.t, first.points, mesh)};
+  const Row end = last ? add_row(last->t, last->points, mesh) : Row{};
   const std::vector<double> across = cells_across(chart, size);
   const double total = std::accumulate(across.begin(), across.end(), 0.0);
   const int n_steps = std::max(1, static_cast<int>(std::lround(total / row_distance)));
@@ -108,23 +114,16 @@ TriangleMesh start_triangles(const Patch& patch, const PatchChart& chart, const 
   for (int i = 1; i < n_steps; ++i) {
     const std::vector<double> around = cells_around(chart, s[i], size);
     const double length = std::accumulate(around.begin(), around.end(), 0.0);
-    Row row{even_parameters(around, std::max(5, static_cast<int>(std::lround(length)))), {}};
-    for (double t : row.t) {
-      row.vertex.push_back(static_cast<int>(mesh.vertices.size()));
-      mesh.vertices.push_back(land_on(patch.field, chart.between(t, s[i]), 1e-6).point);
-    }
-    rows.push_back(std::move(row));
+    const std::vector<double> t = even_parameters(around, std::max(5, static_cast<int>(std::lround(length))));
+    std::vector<Vec3> points;
+    for (double at : t) points.push_back(land_on(patch.field, chart.between(at, s[i]), 1e-6).point);
+    rows.push_back(add_row(t, points, mesh));
   }
   for (std::size_t i = 0; i + 1 < rows.size(); ++i) stitch(rows[i], rows[i + 1], mesh.triangles);
-  if (last) {
+  if (last)
     stitch(rows.back(), end, mesh.triangles);
-  } else {
-    const int pole = static_cast<int>(mesh.vertices.size());
-    mesh.vertices.push_back(chart.at(chart.rows - 1, 0));
-    const Row& top = rows.back();
-    for (std::size_t j = 0; j < top.vertex.size(); ++j)
-      mesh.triangles.push_back({top.vertex[j], top.vertex[(j + 1) % top.vertex.size()], pole});
-  }
+  else
+    close_at_pole(rows.back(), chart.at(chart.rows - 1, 0), mesh);
   turn_along_normal(mesh, patch);
   return mesh;
 }

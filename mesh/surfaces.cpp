@@ -109,6 +109,13 @@ LayerCopy copy_base(const Layer& layer, const Domain& domain, Surfaces& surfaces
 
 }  // namespace
 
+std::vector<PatchChart> charts_of(const Domain& domain) {
+  std::vector<PatchChart> charts(domain.patches.size());
+  for_each_index(static_cast<int>(charts.size()),
+                 [&](int p) { charts[p] = chart_of(domain.patches[p], domain.rings); });
+  return charts;
+}
+
 SizeField size_field_of(const Domain& domain, const std::vector<PatchChart>& charts,
                         const SizeRequest& request) {
   const Box box = box_of(charts);

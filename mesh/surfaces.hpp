@@ -32,10 +32,16 @@ struct Surfaces {
   std::vector<LayerCopy> layers;        ///< as in Domain::layers
 };
 
+/// One chart for each patch.
+std::vector<PatchChart> charts_of(const Domain& domain);
+
 /// Sizes everywhere in a domain: seeds and finish line of the request, the surfaces of the body under study,
 /// and their curvature.
 SizeField size_field_of(const Domain& domain, const std::vector<PatchChart>& charts,
                         const SizeRequest& request);
+
+/// About how many cells a domain will have at these sizes (see estimate_cells in fill.hpp).
+double estimate_cells(const Domain& domain, const std::vector<PatchChart>& charts, const SizeField& size);
 
 /// Triangulates every patch to the asked sizes. Throws GeometryError if a patch cannot be followed.
 Surfaces mesh_surfaces(const Domain& domain, const std::vector<PatchChart>& charts, const SizeField& size);

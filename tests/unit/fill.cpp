@@ -239,3 +239,28 @@ TEST_CASE("A target number of cells is met", "[mesher][fill]") {
   }
   CHECK_THROWS_AS(fill_to_target(stack, request, 0), GeometryError);
 }
+
+TEST_CASE("A request for far too many cells is refused before the work begins", "[mesher][fill]") {
+  SizeRequest request = coarse(0.001);
+  request.smallest_mm = 0.001;
+  CHECK_THROWS_WITH(fill(small_stack(80), request), Contains("million cells"));
+}
+
+TEST_CASE("Inner cells follow the asked sizes through a thick wall", "[mesher][fill]") {
+  SizeRequest request = coarse(0.5);
+  request.seeds = {{{0, 0, 0.4}, 0.4, 0.1}};  // in the middle of the ceramic
+  const TetMesh mesh = fill(small_stack(0), request);
+  int n = 0;
+  double longest = 0;
+  for (const auto& c : mesh.cells) {
+    const Vec3 centre = 0.25 * (mesh.nodes[c[0]] + mesh.nodes[c[1]] + mesh.nodes[c[2]] + mesh.nodes[c[3]]);
+    if ((centre - Vec3(0, 0, 0.4)).norm() > 0.3) continue;
+    ++n;
+    for (const auto& [i, j] : tet_edges)
+      longest = std::max(longest, (mesh.nodes[c[i]] - mesh.nodes[c[j]]).norm());
+  }
+  // A ball of radius 0.3 in cells with edges of 0.15 holds some 250; without sizes inside there are about
+  // ten.
+  CHECK(n > 120);
+  CHECK(longest < 0.4);
+}
