@@ -36,27 +36,28 @@ void keep_nearer(NearestFacePoint& best, const Vec3& x, const Vec3& from) {
   if (distance < best.distance_mm) best = {x, distance};
 }
 
-/// Descends inside the face from its best sample; nothing if the way leads out of the face.
+/// Descends inside the face from its best sample; a step that leads out of the face or away from the goal is
+/// shortened. Where the way ends at an edge, search_edge finds the nearest point.
 void search_inside(const FaceNodes& f, const Vec3& from, Vec2 at, NearestFacePoint& best) {
   double share = 1;
   FacePoint here = face_point(f, at);
-  for (int step = 0; step < 30; ++step) {
+  for (int step = 0; step < 40 && share > 1e-4; ++step) {
     const Vec3 away = from - here.x;
     Mat2 metric;
     metric << here.by_xi.squaredNorm(), here.by_xi.dot(here.by_eta), 0, here.by_eta.squaredNorm();
     metric(1, 0) = metric(0, 1);
     const Vec2 move = share * (metric.inverse() * Vec2(away.dot(here.by_xi), away.dot(here.by_eta)));
     const Vec2 next = at + move;
-    if (next[0] < 0 || next[1] < 0 || next[0] + next[1] > 1) return;
+    const bool outside = next[0] < 0 || next[1] < 0 || next[0] + next[1] > 1;
     const FacePoint there = face_point(f, next);
-    if ((from - there.x).squaredNorm() > away.squaredNorm()) {
+    if (outside || (from - there.x).squaredNorm() > away.squaredNorm()) {
       share *= 0.4;
-      if (share < 1e-3) break;
       continue;
     }
     at = next;
     here = there;
     if (move.norm() < 1e-9) break;
+    share = std::min(1.0, 2 * share);
   }
   keep_nearer(best, here.x, from);
 }
@@ -69,13 +70,18 @@ void search_edge(const Vec3& a, const Vec3& b, const Vec3& m, const Vec3& from, 
   double t = 0.5;
   if ((from - a).squaredNorm() < (from - m).squaredNorm()) t = 0.2;
   if ((from - b).squaredNorm() < (from - m).squaredNorm()) t = 0.8;
-  for (int step = 0; step < 20; ++step) {
+  double share = 1;
+  for (int step = 0; step < 40 && share > 1e-4; ++step) {
     const Vec3 tangent = (4 * t - 3) * a + (4 * t - 1) * b + (4 - 8 * t) * m;
-    const double move = (from - point(t)).dot(tangent) / tangent.squaredNorm();
-    const double next = std::clamp(t + move, 0.0, 1.0);
-    const double change = std::abs(next - t);
+    const double move = share * (from - point(t)).dot(tangent) / tangent.squaredNorm();
+    const double next = std::clamp(t + move, 0.0, 1.0), change = std::abs(next - t);
+    if ((from - point(next)).squaredNorm() > (from - point(t)).squaredNorm()) {
+      share *= 0.4;
+      continue;
+    }
     t = next;
     if (change < 1e-9) break;
+    share = std::min(1.0, 2 * share);
   }
   keep_nearer(best, point(t), from);
 }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 #include "mesh/thickness.hpp"
 
+#include <Eigen/Geometry>
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <random>
@@ -10,6 +11,7 @@
 #include "mesh/error.hpp"
 #include "mesh/face_distance.hpp"
 #include "mesh/fill.hpp"
+#include "mesh/quality.hpp"
 
 using namespace crownproof;
 
@@ -46,6 +48,34 @@ TEST_CASE("the nearest point of a flat face is found inside, on edges and at cor
   CHECK(nearest_on_face(face, {0.4, -0.3, 0.4}).distance_mm == Approx(0.5));
   CHECK(nearest_on_face(face, {-3, -4, 0}).distance_mm == Approx(5));
   CHECK(nearest_on_face(face, {1, 1, 0}).distance_mm == Approx(std::sqrt(0.5)));
+}
+
+TEST_CASE("the nearest point of a strongly curved face is found from near and far", "[thickness]") {
+  // Faces bent as much as a fillet's, asked from both sides; the reference looks at a fine lattice of the
+  // face.
+  std::mt19937 random(3);
+  std::uniform_real_distribution<double> place(-1, 1);
+  for (int i = 0; i < 300; ++i) {
+    FaceNodes f{Vec3(0, 0, 0), Vec3(1, 0, 0), Vec3(0.2, 0.9, 0), Vec3::Zero(), Vec3::Zero(), Vec3::Zero()};
+    for (int k = 0; k < 3; ++k) {
+      f[3 + k] = 0.5 * (f[k] + f[(k + 1) % 3]) +
+                 0.12 * Vec3(0.3 * place(random), 0.3 * place(random), place(random));
+    }
+    const Vec3 from(0.4 + 0.8 * place(random), 0.3 + 0.8 * place(random), 1.2 * place(random));
+    double least = 1e9;
+    const int n = 60;
+    for (int a = 0; a <= n; ++a) {
+      for (int b = 0; a + b <= n; ++b) {
+        const double l1 = a / double(n), l2 = b / double(n), l0 = 1 - l1 - l2;
+        const Vec3 x = l0 * (2 * l0 - 1) * f[0] + l1 * (2 * l1 - 1) * f[1] + l2 * (2 * l2 - 1) * f[2] +
+                       4 * l0 * l1 * f[3] + 4 * l1 * l2 * f[4] + 4 * l2 * l0 * f[5];
+        least = std::min(least, (x - from).norm());
+      }
+    }
+    const double found = nearest_on_face(f, from).distance_mm;
+    CHECK(found < least + 1e-6);
+    CHECK(found > least - 0.02);
+  }
 }
 
 TEST_CASE("curved faces are followed, not their chords", "[thickness]") {
@@ -106,4 +136,24 @@ TEST_CASE("the meshed crown is as thick at its fossa as asked", "[thickness]") {
   CHECK(report.smallest.thickness_mm > 0.8 * 0.8);
   CHECK(report.smallest.thickness_mm <= report.fossa.thickness_mm * 1.001);
   CHECK(report.landmarks.size() == domain.landmarks.size());
+}
+
+TEST_CASE("a crown meshed in other axes has the same volumes and thickness", "[thickness]") {
+  const Domain domain = crown_shape(CrownParameters{});
+  const Mat3 turn = Eigen::AngleAxisd(1.1, Vec3(1, 2, 0.5).normalized()).toRotationMatrix();
+  const Domain turned = rotated(domain, turn);
+  SizeRequest size;
+  const TetMesh mesh = fill(domain, size), other = fill(turned, size);
+  const MeshQuality quality = measure_quality(mesh), other_quality = measure_quality(other);
+  REQUIRE(quality.regions.size() == 3);
+  for (size_t i = 0; i < 3; ++i) {
+    CHECK(other_quality.regions[i].volume_mm3 == Approx(quality.regions[i].volume_mm3).epsilon(5e-4));
+  }
+  const std::vector<std::string> outer{"occlusal", "axial", "finish_line"};
+  const ThicknessReport report = measure_thickness(mesh, domain, outer, "intaglio");
+  const ThicknessReport other_report = measure_thickness(other, turned, outer, "intaglio");
+  CHECK(other_report.smallest.thickness_mm == Approx(report.smallest.thickness_mm).epsilon(0.01));
+  for (size_t i = 0; i < report.landmarks.size(); ++i) {
+    CHECK(other_report.landmarks[i].thickness_mm == Approx(report.landmarks[i].thickness_mm).epsilon(0.01));
+  }
 }
