@@ -59,6 +59,8 @@ struct StrengthCase {
 
 struct AccuracyCase {
   int cells = 150000;
+  double stress_percent = 0;  ///< 0: one mesh of `cells` cells
+  int max_cells = 600000;
 };
 
 struct CaseFile {

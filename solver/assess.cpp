@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cassert>
 #include <cmath>
+#include <iterator>
 #include <map>
 
 #include <fmt/format.h>
@@ -100,6 +101,21 @@ std::string explain(const ZonePeak& peak, Verdict verdict, double required, cons
   return what + ": too near to tell with these cells; a finer mesh narrows the doubt." + caveat(peak.zone);
 }
 
+const ZonePeak& weakest(const std::vector<ZonePeak>& peaks) {
+  return *std::min_element(peaks.begin(), peaks.end(), [](const ZonePeak& a, const ZonePeak& b) {
+    return a.safety_factor < b.safety_factor;
+  });
+}
+
+/// What is said of a peak that no mesh can pin down.
+std::string unsettled_words(const ZonePeak& peak) {
+  return fmt::format(
+      " The tension {} does not settle as cells shrink ({}): it is no number to compare with a strength, and "
+      "the "
+      "verdict leaves it out.",
+      place_words(peak.zone), peak.cause);
+}
+
 }  // namespace
 
 const RegionMaterial& material_under_study(const Model& model) {
@@ -162,22 +178,30 @@ double peak_spread(const TetMesh& mesh, const Stiffness& stiffness, const Eigen:
 Assessment judge(std::vector<ZonePeak> peaks, const Requirement& requirement, const std::string& bite) {
   assert(!peaks.empty());
   const double required = requirement.safety_factor;
-  const auto weaker = [](const ZonePeak& a, const ZonePeak& b) { return a.safety_factor < b.safety_factor; };
+  std::vector<ZonePeak> settled;
+  std::copy_if(peaks.begin(), peaks.end(), std::back_inserter(settled),
+               [](const ZonePeak& p) { return p.settling != Settling::does_not_settle; });
   Assessment result;
-  result.governing = *std::min_element(peaks.begin(), peaks.end(), weaker);
+  result.governing = weakest(settled.empty() ? peaks : settled);
   // The worst verdict of any zone is the verdict of the bite: above, then undecided, then below.
   ZonePeak deciding = result.governing;
-  result.verdict = Verdict::below;
+  result.verdict = settled.empty() ? Verdict::undecided : Verdict::below;
   for (const Verdict worst : {Verdict::above, Verdict::undecided}) {
     std::vector<ZonePeak> such;
-    for (const ZonePeak& peak : peaks)
+    for (const ZonePeak& peak : settled)
       if (verdict_of(peak, required) == worst) such.push_back(peak);
     if (such.empty()) continue;
     result.verdict = worst;
-    deciding = *std::min_element(such.begin(), such.end(), weaker);
+    deciding = weakest(such);
     break;
   }
-  result.explanation = explain(deciding, result.verdict, required, bite);
+  result.explanation =
+      settled.empty()
+          ? fmt::format("Bite '{}': no peak settles as cells shrink, so no verdict can be given.", bite)
+          : explain(deciding, result.verdict, required, bite);
+  for (const ZonePeak& peak : peaks)
+    if (peak.settling == Settling::does_not_settle && peak.safety_factor < required)
+      result.explanation += unsettled_words(peak);
   result.peaks = std::move(peaks);
   return result;
 }

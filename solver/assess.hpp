@@ -35,7 +35,8 @@ double peak_spread(const TetMesh& mesh, const Stiffness& stiffness, const Eigen:
 
 /// Verdict of peaks that carry their uncertainty u. Below: in every zone strength / (tension (1 + u)) reaches
 /// the required safety factor. Above: in some zone even strength / (tension (1 - u)) does not. Otherwise
-/// undecided. `peaks` must not be empty.
+/// undecided. Peaks that do not settle are left out of the verdict and named in the explanation if they are
+/// high. `peaks` must not be empty.
 Assessment judge(std::vector<ZonePeak> peaks, const Requirement& requirement, const std::string& bite);
 
 /// All of the above for a solved bite whose stress is recovered (uses result.mesh, node_zone,

@@ -80,6 +80,14 @@ struct Requirement {
   double safety_factor = 1.0;  ///< strength / highest tension must be at least this
 };
 
+/// How well the deciding stresses are to be known. With stress_percent 0 one mesh is made and no refinement.
+struct Accuracy {
+  double stress_percent = 0;        ///< half-width of the band of each deciding peak, percent of its value
+  int max_cells = 600000;           ///< no mesh larger than this is started
+  int max_passes = 6;               ///< meshes at most
+  double available_memory_GiB = 0;  ///< no pass that needs more is started; 0: not known
+};
+
 /// A complete case for simulate().
 struct Model {
   std::string title;
@@ -89,6 +97,7 @@ struct Model {
   std::vector<Support> supports;
   std::vector<Bite> bites;
   Requirement requirement;
+  Accuracy accuracy;
   double solver_tolerance = 1e-8;
 };
 

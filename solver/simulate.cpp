@@ -10,6 +10,10 @@
 #include "solver/assess.hpp"
 #include "solver/balance.hpp"
 #include "solver/contact_load.hpp"
+#include "solver/goals.hpp"
+#include "solver/passes.hpp"
+#include "solver/peak_history.hpp"
+#include "solver/refusals.hpp"
 #include "solver/supports.hpp"
 
 namespace crownproof {
@@ -56,23 +60,21 @@ std::vector<BiteResult> solve_bites(const ElasticitySolver& solver, const Eigen:
   return bites;
 }
 
-}  // namespace
+using Stage = std::function<void(const std::string&)>;
 
-Result simulate(const Model& model, const Progress& progress) {
-  const auto stage = [&](const char* name) {
-    if (progress) progress(name);
-  };
-  Result result;
-
-  stage("mesh");
-  result.mesh = fill(model.domain, model.size);
+/// Mesh, displacements and stress of one pass, and the peaks as this mesh alone shows them. Returns the
+/// solver, which keeps a reference to result.mesh.
+ElasticitySolver solve_pass(const Model& model, const SizeRequest& size, const Stage& stage, Result& result) {
+  result.mesh = fill(model.domain, size);
   result.quality = measure_quality(result.mesh);
   result.node_zone = node_zones(result.mesh, model);
+  result.warnings = limits_of(model, result);
+  result.withheld = withheld_regions(model);
 
   stage("stiffness");
   result.region_stiffness = region_stiffness(result.mesh, model.materials);
   result.held = held_flags(result.mesh, model.supports);
-  const ElasticitySolver solver(result.mesh, result.region_stiffness, result.held);
+  ElasticitySolver solver(result.mesh, result.region_stiffness, result.held);
   result.levels = solver.levels();
 
   stage("solve");
@@ -82,17 +84,49 @@ Result simulate(const Model& model, const Progress& progress) {
   for (BiteResult& bite : result.bites) {
     bite.balance = balance(result.mesh, solver, result.held, bite.loads, bite.displacement);
     bite.stress = recover_stress(result.mesh, result.region_stiffness, bite.displacement);
+    bite.peaks = assess(model, result, bite).peaks;
   }
+  return solver;
+}
 
-  stage("verdict");
+void give_verdicts(const Model& model, Result& result) {
   for (BiteResult& bite : result.bites) {
-    Assessment said = assess(model, result, bite);
+    Assessment said = judge(std::move(bite.peaks), model.requirement, bite.name);
     bite.peaks = std::move(said.peaks);
     bite.governing = said.governing;
     bite.verdict = said.verdict;
     bite.explanation = std::move(said.explanation);
   }
-  return result;
+}
+
+}  // namespace
+
+Result simulate(const Model& model, const Progress& progress) {
+  const Stage stage = [&](const std::string& name) {
+    if (progress) progress(name);
+  };
+  refuse_impossible(model);
+  std::vector<Pass> passes;
+  RefinePlan plan{.size = model.size};
+  for (;;) {
+    Result result;
+    stage(pass_words(model, plan, passes));
+    const ElasticitySolver solver = solve_pass(model, plan.size, stage, result);
+    const std::vector<ErrorEstimate> errors = bite_errors(result);
+
+    stage("verdict");
+    passes.push_back(pass_of(model, result, errors, plan));
+    judge_settling(model, result, passes);
+    result.passes = passes;
+    result.why_stopped = why_stop(model, result);
+    if (!result.why_stopped.empty()) {
+      give_verdicts(model, result);
+      return result;
+    }
+
+    stage("error");
+    plan = next_plan(model, result, deciding_shares(model, result, solver, errors));
+  }
 }
 
 }  // namespace crownproof

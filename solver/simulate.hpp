@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-// The main flow of the program: shape -> mesh -> displacements -> stress -> verdict.
+// The main flow of the program: shape -> mesh -> displacements -> stress -> error -> finer mesh ... ->
+// verdict.
 #pragma once
 
 #include <functional>
@@ -11,8 +12,8 @@
 
 namespace crownproof {
 
-/// Told at the start of each stage, in plain words ("mesh", "stiffness", "solve", "stress", "verdict"); may
-/// throw to stop the run.
+/// Told at the start of each stage, in plain words ("mesh", "stiffness", "solve", "stress", "verdict",
+/// "error"; from the second pass on "mesh" carries what the pass will cost); may throw to stop the run.
 using Progress = std::function<void(const std::string& stage)>;
 
 /// Computes one case. Pure: no files, no terminal, no clock.

@@ -1,0 +1,109 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "solver/goals.hpp"
+
+#include <Eigen/Eigenvalues>
+#include <algorithm>
+#include <limits>
+
+#include "solver/assess.hpp"
+#include "solver/principal.hpp"
+
+namespace crownproof {
+namespace {
+
+constexpr double energy_weight = 0.25;  ///< of the plain energy error beside all goals together
+constexpr double deciding_reach = 1.4;  ///< peaks whose safety factor is within this factor of the smallest
+constexpr int most_goals_a_bite = 2;
+constexpr double influence_tolerance = 1e-5;  ///< the influence fields only steer the mesh
+
+struct Goal {
+  std::size_t bite;
+  int node;
+  Vec3 direction;
+};
+
+/// The direction whose tension the peak's mechanism is about.
+Vec3 deciding_direction(const RegionMaterial& material, const ZonePeak& peak, const Voigt& stress) {
+  if (!material.layered) return principal_stress(stress).directions.col(0);
+  const Vec3 normal = material.axes.col(2);
+  if (peak.mechanism == "opens between layers") return normal;
+  const Mat3 onto_layer = Mat3::Identity() - normal * normal.transpose();
+  const Mat3 in_layer = onto_layer * stress_tensor(stress) * onto_layer;
+  return Eigen::SelfAdjointEigenSolver<Mat3>(in_layer).eigenvectors().col(2);
+}
+
+/// The peaks worth refining for. Peaks that do not settle are not: cells spent on them are wasted.
+std::vector<Goal> goals_of(const Model& model, const Result& result) {
+  const RegionMaterial& material = material_under_study(model);
+  const int region = result.mesh.region_index(model.domain.outer_region);
+  std::vector<Goal> goals;
+  for (std::size_t b = 0; b < result.bites.size(); ++b) {
+    std::vector<ZonePeak> peaks;
+    for (const ZonePeak& peak : result.bites[b].peaks)
+      if (peak.settling != Settling::does_not_settle && peak.tension_MPa > 0) peaks.push_back(peak);
+    std::sort(peaks.begin(), peaks.end(),
+              [](const ZonePeak& a, const ZonePeak& c) { return a.safety_factor < c.safety_factor; });
+    for (std::size_t i = 0; i < peaks.size() && i < most_goals_a_bite; ++i) {
+      if (peaks[i].safety_factor > deciding_reach * peaks[0].safety_factor) break;
+      const Voigt& stress = result.bites[b].stress.at(region, peaks[i].node);
+      goals.push_back({b, peaks[i].node, deciding_direction(material, peaks[i], stress)});
+    }
+  }
+  return goals;
+}
+
+/// Adds values scaled to a sum of `weight`.
+void add_scaled(std::vector<double>& sum, const std::vector<double>& values, double weight) {
+  double all = 0;
+  for (const double v : values) all += v;
+  if (!(all > 0)) return;
+  for (std::size_t i = 0; i < sum.size(); ++i) sum[i] += weight * values[i] / all;
+}
+
+Eigen::MatrixXd influence_fields(const Model& model, const Result& result, const ElasticitySolver& solver,
+                                 const std::vector<Goal>& goals) {
+  const int region = result.mesh.region_index(model.domain.outer_region);
+  Eigen::MatrixXd loads(3 * result.mesh.n_nodes(), goals.size());
+  for (std::size_t g = 0; g < goals.size(); ++g)
+    loads.col(g) =
+        stress_goal_load(result.mesh, result.region_stiffness, region, goals[g].node, goals[g].direction);
+  Eigen::MatrixXd fields = Eigen::MatrixXd::Zero(loads.rows(), loads.cols());
+  // A field that did not converge still steers the mesh, a little less well; nothing else depends on it.
+  static_cast<void>(solver.solve(loads, fields, {.tolerance = influence_tolerance}));
+  return fields;
+}
+
+}  // namespace
+
+std::vector<ErrorEstimate> bite_errors(const Result& result) {
+  std::vector<ErrorEstimate> errors;
+  for (const BiteResult& bite : result.bites)
+    errors.push_back(estimate_error(result.mesh, result.region_stiffness, bite.displacement, bite.stress));
+  return errors;
+}
+
+std::vector<double> deciding_shares(const Model& model, const Result& result, const ElasticitySolver& solver,
+                                    const std::vector<ErrorEstimate>& errors) {
+  const TetMesh& mesh = result.mesh;
+  const int region = mesh.region_index(model.domain.outer_region);
+  std::vector<double> shares(mesh.n_cells(), 0);
+  for (const ErrorEstimate& error : errors) {
+    std::vector<double> own = error.cell_error;
+    for (int c = 0; c < mesh.n_cells(); ++c)
+      if (mesh.region[c] != region) own[c] = 0;
+    add_scaled(shares, own, energy_weight / static_cast<double>(errors.size()));
+  }
+  const std::vector<Goal> goals = goals_of(model, result);
+  if (goals.empty()) return shares;
+  const Eigen::MatrixXd fields = influence_fields(model, result, solver, goals);
+  for (std::size_t g = 0; g < goals.size(); ++g) {
+    const Eigen::VectorXd field = fields.col(g);
+    const ErrorEstimate influence = estimate_error(mesh, result.region_stiffness, field,
+                                                   recover_stress(mesh, result.region_stiffness, field));
+    add_scaled(shares, goal_error(errors[goals[g].bite], influence),
+               (1 - energy_weight) / static_cast<double>(goals.size()));
+  }
+  return shares;
+}
+
+}  // namespace crownproof

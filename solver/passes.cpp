@@ -1,0 +1,94 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "solver/passes.hpp"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "solver/peak_history.hpp"
+
+namespace crownproof {
+namespace {
+
+constexpr double growth = 2.2;        ///< cells of a pass over those of the one before
+constexpr double least_growth = 1.4;  ///< a pass that adds less tells nothing new
+
+/// Bites and about as many influence fields are held at once.
+int fields_of(const Model& model) {
+  return 2 * static_cast<int>(model.bites.size());
+}
+
+/// Cells of the next pass that budget and memory allow.
+int next_cells(const Model& model, int cells) {
+  int next = std::min(static_cast<int>(growth * cells), model.accuracy.max_cells);
+  const double memory = model.accuracy.available_memory_GiB;
+  if (memory > 0)
+    while (next > cells && predicted_memory_GiB(next, fields_of(model)) > memory) next -= next / 20;
+  return next;
+}
+
+std::vector<std::string> layer_regions(const Domain& domain) {
+  std::vector<std::string> regions;
+  for (const Layer& layer : domain.layers) regions.push_back(layer.region);
+  return regions;
+}
+
+}  // namespace
+
+Pass pass_of(const Model& model, const Result& result, const std::vector<ErrorEstimate>& errors,
+             const RefinePlan& plan) {
+  const int region = result.mesh.region_index(model.domain.outer_region);
+  Pass pass;
+  pass.cells = result.mesh.n_cells();
+  pass.nodes = result.mesh.n_nodes();
+  pass.predicted_cells = plan.predicted_cells;
+  pass.predicted_memory_GiB =
+      predicted_memory_GiB(std::max(plan.predicted_cells, pass.cells), fields_of(model));
+  for (const ErrorEstimate& error : errors)
+    pass.energy_error = std::max(pass.energy_error, error.region_error[region]);
+  for (const BiteResult& bite : result.bites) {
+    pass.peaks.push_back(bite.peaks);
+    for (ZonePeak& peak : pass.peaks.back()) peak.cell_size_mm = cell_size_at(result.mesh, region, peak.node);
+  }
+  return pass;
+}
+
+std::string why_stop(const Model& model, const Result& result) {
+  const Accuracy& asked = model.accuracy;
+  const int cells = result.mesh.n_cells();
+  if (asked.stress_percent <= 0) return "One mesh was asked for (no stress_percent).";
+  if (accurate_enough(model, result))
+    return fmt::format("The deciding tensions are known within the asked {:g} %.", asked.stress_percent);
+  if (static_cast<int>(result.passes.size()) >= asked.max_passes)
+    return fmt::format("{} meshes were made, the most that are made.", asked.max_passes);
+  if (next_cells(model, cells) >= least_growth * cells) return {};
+  if (least_growth * cells > asked.max_cells)
+    return fmt::format(
+        "The budget of {} cells is used up before the asked {:g} % is reached; raise max_cells for a "
+        "narrower band.",
+        asked.max_cells, asked.stress_percent);
+  return fmt::format(
+      "A mesh of {:.0f} cells would need about {:.1f} GiB of memory and {:.1f} GiB are free, so it was "
+      "not started.",
+      growth * cells, predicted_memory_GiB(static_cast<int>(growth * cells), fields_of(model)),
+      asked.available_memory_GiB);
+}
+
+RefinePlan next_plan(const Model& model, const Result& result, const std::vector<double>& share) {
+  const Pass& last = result.passes.back();
+  // What the last plan got wrong is put right, within reason.
+  const double correction =
+      last.predicted_cells > 0 ? std::clamp(double(last.cells) / last.predicted_cells, 0.5, 2.0) : 1.0;
+  return refine(result.mesh, share, layer_regions(model.domain), model.size, next_cells(model, last.cells),
+                correction);
+}
+
+std::string pass_words(const Model& model, const RefinePlan& plan, const std::vector<Pass>& passes) {
+  if (passes.empty()) return "mesh";
+  return fmt::format("mesh (pass {}: about {} cells, {:.1f} GiB, {:.1f} times the work of the pass before)",
+                     passes.size() + 1, plan.predicted_cells,
+                     predicted_memory_GiB(plan.predicted_cells, fields_of(model)),
+                     double(plan.predicted_cells) / passes.back().cells);
+}
+
+}  // namespace crownproof

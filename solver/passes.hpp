@@ -1,0 +1,28 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// The sequence of meshes: what each one showed, when to stop, and what the next will be and cost.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "solver/error_estimate.hpp"
+#include "solver/refine.hpp"
+#include "solver/result.hpp"
+
+namespace crownproof {
+
+/// Notes the peaks of a mesh as they are seen on it alone (`result.bites` have theirs), and its error.
+Pass pass_of(const Model& model, const Result& result, const std::vector<ErrorEstimate>& errors,
+             const RefinePlan& plan);
+
+/// Why no finer mesh is to be made after result.passes, as a sentence; empty if one is.
+std::string why_stop(const Model& model, const Result& result);
+
+/// The next mesh: about 2.2 times the cells (cell size / 1.3, the least ratio the grid convergence index
+/// wants), as far as max_cells and memory allow. `share`: see refine.
+RefinePlan next_plan(const Model& model, const Result& result, const std::vector<double>& share);
+
+/// What the log says when a pass begins: the predicted cost.
+std::string pass_words(const Model& model, const RefinePlan& plan, const std::vector<Pass>& passes);
+
+}  // namespace crownproof

@@ -1,0 +1,21 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// The peaks of each zone followed from mesh to mesh: their bands, and which of them do not settle and why.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "solver/result.hpp"
+
+namespace crownproof {
+
+/// Gives each peak of the newest mesh its band from the sequence (`passes`, coarse to fine, ends with this
+/// mesh). A peak that stands on a bonded edge, on a knife edge or under a contact too small for the cells is
+/// taken not to settle unless the sequence shows that it does.
+void judge_settling(const Model& model, Result& result, const std::vector<Pass>& passes);
+
+/// True if every deciding peak of every bite (settling, and within 1.25 of the smallest safety factor of
+/// those that settle) is known within the asked accuracy.
+bool accurate_enough(const Model& model, const Result& result);
+
+}  // namespace crownproof
