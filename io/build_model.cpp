@@ -141,7 +141,8 @@ std::vector<Bite> build_bites(const CaseFile& c, const Domain& domain) {
   return bites;
 }
 
-/// Memory that a run may use: what is free now, less a tenth for the rest of the machine; 0 if the system does not say.
+/// Memory that a run may use: what is free now, less a tenth for the rest of the machine; 0 if the system
+/// does not say.
 double free_memory_GiB() {
   const long pages = sysconf(_SC_AVPHYS_PAGES), page = sysconf(_SC_PAGESIZE);
   if (pages <= 0 || page <= 0) return 0;
@@ -149,11 +150,15 @@ double free_memory_GiB() {
 }
 
 Accuracy build_accuracy(const AccuracyCase& c) {
-  return {.stress_percent = c.stress_percent, .max_cells = c.max_cells, .available_memory_GiB = free_memory_GiB()};
+  return {.stress_percent = c.stress_percent,
+          .max_cells = c.max_cells,
+          .available_memory_GiB = free_memory_GiB()};
 }
 
 /// The first mesh of a refined run: small, but it must see the shape.
-int first_cells(const Accuracy& accuracy) { return std::clamp(accuracy.max_cells / 20, 12000, 40000); }
+int first_cells(const Accuracy& accuracy) {
+  return std::clamp(accuracy.max_cells / 20, 12000, 40000);
+}
 
 }  // namespace
 
@@ -166,7 +171,8 @@ Model build_model(const CaseFile& case_file, const MaterialsLibrary& library) {
   model.bites = build_bites(case_file, model.domain);
   model.accuracy = build_accuracy(case_file.accuracy);
   const bool refines = model.accuracy.stress_percent > 0;
-  model.size = size_for(model.domain, model.bites, refines ? first_cells(model.accuracy) : case_file.accuracy.cells);
+  model.size =
+      size_for(model.domain, model.bites, refines ? first_cells(model.accuracy) : case_file.accuracy.cells);
   model.requirement.safety_factor = case_file.strength.required_safety_factor;
   return model;
 }

@@ -62,10 +62,12 @@ std::string describe_model(const Model& model, const CaseFile& case_file, const 
   for (const Landmark& landmark : model.domain.landmarks) names.push_back(landmark.name);
   text += fmt::format("Landmarks\n  {}\n", fmt::join(names, ", "));
   text += model.accuracy.stress_percent > 0
-              ? fmt::format("Mesh\n  refined until the deciding tensions are known within {:g} %, at most {} cells\n",
-                            model.accuracy.stress_percent, model.accuracy.max_cells)
+              ? fmt::format(
+                    "Mesh\n  refined until the deciding tensions are known within {:g} %, at most {} cells\n",
+                    model.accuracy.stress_percent, model.accuracy.max_cells)
               : fmt::format("Mesh\n  about {} cells\n", case_file.accuracy.cells);
-  text += fmt::format("Verdict\n  strength / highest tension must be at least {}\n", model.requirement.safety_factor);
+  text += fmt::format("Verdict\n  strength / highest tension must be at least {}\n",
+                      model.requirement.safety_factor);
   return text;
 }
 

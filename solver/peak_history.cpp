@@ -84,8 +84,8 @@ void set_band(ZonePeak& peak, const PeakUncertainty& band, const std::string& su
     peak.cause = suspicion.empty() ? "its tension keeps growing as cells shrink" : suspicion;
 }
 
-/// The highest tension inside the wall is usually the node just below a higher one on the surface, ever nearer to it
-/// as cells shrink: it is known as well as that one.
+/// The highest tension inside the wall is usually the node just below a higher one on the surface, ever
+/// nearer to it as cells shrink: it is known as well as that one.
 void follow_the_surface(std::vector<ZonePeak>& peaks) {
   for (ZonePeak& inner : peaks) {
     if (inner.zone != Zone::interior) continue;

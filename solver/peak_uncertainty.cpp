@@ -59,8 +59,8 @@ PeakUncertainty from_three(const std::vector<PassValue>& seen, const SettlingRul
                        ((std::pow(r32, rules.highest_order) - 1) * std::pow(r21, rules.highest_order));
   if (step_fine * step_coarse <= 0) {
     const bool shrinks = std::abs(step_fine) < std::abs(step_coarse);
-    return with_band(Settling::oscillates, value,
-                     std::max(floor, shrinks ? std::abs(step_fine) : largest_step));
+    const double swing = shrinks ? std::max(std::abs(step_fine), 0.5 * std::abs(step_coarse)) : largest_step;
+    return with_band(Settling::oscillates, value, std::max(floor, swing));
   }
   const Richardson picture = richardson(seen[2], seen[1], seen[0]);
   if (picture.order < rules.lowest_order && std::abs(step_fine) > rules.negligible * std::abs(value)) {
