@@ -114,10 +114,11 @@ vtkSmartPointer<vtkRenderer> view_renderer(const SceneView& view, const ViewPort
   return renderer;
 }
 
-void add_mark(vtkRenderer& overlay, const SceneMark& mark, Pixel at) {
+/// Words go outward, away from the middle of the view.
+void add_mark(vtkRenderer& overlay, const SceneMark& mark, Pixel at, double side) {
+  const Align align = side > 0 ? Align::left : Align::right;
   if (!mark.ring) {
-    overlay.AddActor2D(
-        text_actor(mark.text, at, 17, mark.side > 0 ? Align::left : Align::right, 0.1, false, true));
+    overlay.AddActor2D(text_actor(mark.text, {at.x + side * 28, at.y}, 16, align, 0.1, false, true));
     return;
   }
   constexpr double radius = 9;
@@ -126,16 +127,14 @@ void add_mark(vtkRenderer& overlay, const SceneMark& mark, Pixel at) {
     const double angle = 2 * std::numbers::pi * i / 32;
     ring.push_back({at.x + radius * std::cos(angle), at.y + radius * std::sin(angle)});
   }
-  const double side = mark.side;
   const std::vector<Pixel> leader{{at.x + side * radius * 0.71, at.y + radius * 0.71},
                                   {at.x + side * 40, at.y + 40},
                                   {at.x + side * 60, at.y + 40}};
   for (const auto& line : {ring, leader}) {
+    overlay.AddActor2D(stroke(line, 0.0, 2));  // of flat actors, the first one drawn stays on top
     overlay.AddActor2D(stroke(line, 1.0, 5));
-    overlay.AddActor2D(stroke(line, 0.0, 2));
   }
-  overlay.AddActor2D(text_actor(mark.text, {at.x + side * 65, at.y + 40}, 20,
-                                side > 0 ? Align::left : Align::right, 0.0, true, true));
+  overlay.AddActor2D(text_actor(mark.text, {at.x + side * 65, at.y + 40}, 20, align, 0.0, true, true));
 }
 
 void add_bar(vtkRenderer& overlay, const Scene& scene, const Frame& frame) {
@@ -146,7 +145,6 @@ void add_bar(vtkRenderer& overlay, const Scene& scene, const Frame& frame) {
                                       [&](const BarMark& m) { return m.value > scene.highest; });
   const double title_y = high.y + 45 + 24 * static_cast<double>(n_beyond);
   overlay.AddActor2D(text_actor(scene.bar_title, {low.x - 10, title_y}, 18));
-  overlay.AddActor2D(colour_column(low, high));
   overlay.AddActor2D(stroke({low, {high.x, low.y}, high, {low.x, high.y}, low}, 0.2, 1));
   const auto near_mark = [&](double y) {
     return std::any_of(scene.bar_marks.begin(), scene.bar_marks.end(),
@@ -163,14 +161,15 @@ void add_bar(vtkRenderer& overlay, const Scene& scene, const Frame& frame) {
     const bool beyond = mark.value > scene.highest;
     const double y = beyond ? high.y + 20 : y_of(mark.value);
     if (!beyond) {
-      overlay.AddActor2D(stroke({{low.x - 8, y}, {high.x + 8, y}}, 1.0, 5));
       overlay.AddActor2D(stroke({{low.x - 8, y}, {high.x + 8, y}}, 0.0, 2));
+      overlay.AddActor2D(stroke({{low.x - 8, y}, {high.x + 8, y}}, 1.0, 5));
     }
     const double text_y = std::max(y, lowest_free);
     overlay.AddActor2D(
         text_actor(mark.text, {beyond ? low.x - 10 : high.x + 12, text_y}, 17, Align::left, 0.0, true));
     lowest_free = text_y + 22;
   }
+  overlay.AddActor2D(colour_column(low, high));
 }
 
 /// A bar of whole millimetres at the lower left.
@@ -215,7 +214,10 @@ std::string draw(const OffscreenWindow& canvas, const Scene& scene) {
     const ViewPort port(view, frame, i, scene.views.size(), scale);
     renderers.push_back(view_renderer(view, port, frame, i, scene.views.size(), scale, scene.highest));
     window.AddRenderer(renderers.back());
-    for (const SceneMark& mark : view.marks) add_mark(*overlay, mark, port.at(mark.at));
+    for (const SceneMark& mark : view.marks) {
+      const Pixel at = port.at(mark.at);
+      add_mark(*overlay, mark, at, at.x < port.middle().x ? -1 : 1);
+    }
     overlay->AddActor2D(text_actor(view.caption, {port.middle().x, frame.height - top_strip - 12}, 19,
                                    Align::middle, 0.1, true));
   }

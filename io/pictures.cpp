@@ -103,7 +103,7 @@ void mark_contacts(SceneView& view, const BiteView& b, const ValueSurface& outsi
     const std::vector<Segment> outline = level_lines(outside, distance, contact.radius_mm);
     view.lines.push_back({outline, white, 5});
     view.lines.push_back({outline, black, 2.5, 0.07});
-    if (with_forces) view.marks.push_back({contact.point, fmt::format("{:g} N", contact.force_N), false, 1});
+    if (with_forces) view.marks.push_back({contact.point, fmt::format("{:g} N", contact.force_N), false});
   }
 }
 
@@ -120,7 +120,7 @@ std::vector<int> other_faces(const BiteView& b) {
 
 SceneView crown_view(const BiteView& b) {
   SceneView view;
-  view.towards_eye = Vec3(-0.45, 0.75, 1.0);
+  view.towards_eye = Vec3(-0.35, 0.6, 1.15);
   view.up = Vec3::UnitZ();
   const ValueSurface outside = surface_of(b.mesh, b.skin.outside, b.value());
   view.surfaces.push_back({outside, true, true});

@@ -29,7 +29,6 @@ struct SceneMark {
   Vec3 at = Vec3::Zero();
   std::string text;
   bool ring = true;  ///< false: words only
-  int side = 1;      ///< words to the right (1) or left (-1)
 };
 
 /// One view.

@@ -101,29 +101,19 @@ std::string bite_block(const Model& model, const BiteResult& bite, std::size_t i
                      model.requirement.safety_factor);
 }
 
-/// One row for each variant and bite.
+/// The variant's name and measured thickness, then a row for each bite.
 std::string study_table(std::span<const VariantRecord> variants, bool colour) {
-  constexpr std::size_t other_columns = 52;
-  std::size_t label_width = 7, bite_width = 4;
+  constexpr std::size_t bite_width = 26;
+  std::string text = fmt::format("\n  {}{:<13}{:>5}{:>10}{:>8}  {}\n", padded("bite", bite_width), "where",
+                                 "MPa", "strength", "safety", "verdict");
   for (const VariantRecord& v : variants) {
-    label_width = std::max(label_width, display_width(label_of(v)));
-    for (const BiteResult& b : v.result.bites) bite_width = std::max(bite_width, display_width(b.name));
-  }
-  bite_width = std::min<std::size_t>(bite_width, 12);
-  label_width = std::min(label_width, width - other_columns - bite_width);
-  std::string text =
-      fmt::format("\n{} {:>5}  {} {:<11} {:>4} {:>8} {:>6}  {}\n", padded("variant", label_width), "mm",
-                  padded("bite", bite_width), "where", "MPa", "strength", "safety", "verdict");
-  for (const VariantRecord& v : variants) {
-    for (const BiteResult& b : v.result.bites) {
-      const ZonePeak& g = b.governing;
-      const double measured = v.result.thickness.fossa.thickness_mm;
-      text += fmt::format("{} {:>5}  {} {:<11} {:>4.0f} {:>8.0f} {:>6}  {}\n",
-                          padded(&b == &v.result.bites.front() ? label_of(v) : "", label_width),
-                          measured > 0 ? fmt::format("{:.2f}", measured) : "", padded(b.name, bite_width),
-                          zone_name(g.zone), g.tension_MPa, g.strength_MPa, factor(g.safety_factor),
-                          verdict_word(b.verdict, colour));
-    }
+    const double measured = v.result.thickness.fossa.thickness_mm;
+    text += padded(label_of(v), std::min<std::size_t>(56, display_width(label_of(v))));
+    text += measured > 0 ? fmt::format(" (measured {:.2f} mm)\n", measured) : "\n";
+    for (const BiteResult& b : v.result.bites)
+      text += fmt::format("  {}{:<13}{:>5.0f}{:>10.0f}{:>8}  {}\n", padded(b.name, bite_width),
+                          zone_name(b.governing.zone), b.governing.tension_MPa, b.governing.strength_MPa,
+                          factor(b.governing.safety_factor), verdict_word(b.verdict, colour));
   }
   return text;
 }

@@ -110,7 +110,6 @@ vtkSmartPointer<vtkTextActor> text_actor(const std::string& text, Pixel at, int 
   vtkNew<vtkTextActor> actor;
   actor->SetInput(text.c_str());
   actor->SetPosition(at.x, at.y);
-  actor->SetLayerNumber(2);
   vtkTextProperty& look = *actor->GetTextProperty();
   look.SetFontSize(size_px);
   look.SetColor(grey, grey, grey);
@@ -138,7 +137,6 @@ vtkSmartPointer<vtkActor2D> stroke(const std::vector<Pixel>& corners, double gre
   vtkNew<vtkActor2D> actor;
   actor->SetMapper(mapper);
   actor->GetProperty()->SetColor(grey, grey, grey);
-  actor->SetLayerNumber(grey > 0.5 ? 0 : 1);  // white halos below dark lines
   actor->GetProperty()->SetLineWidth(static_cast<float>(width_px));
   return actor;
 }
