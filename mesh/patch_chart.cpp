@@ -23,14 +23,19 @@ constexpr double sharpest_radius_mm = 0.06;
 
 SurfacePoint land_on(const ImplicitField& field, const Vec3& guess, double tolerance_mm) {
   Vec3 x = guess;
+  SurfacePoint last{guess, Vec3::UnitZ()};
+  double last_move = 1;
   for (int step = 0; step < 60; ++step) {
     const FieldSample s = field(x);
     const double slope = s.gradient.norm();
     if (!std::isfinite(s.value) || !std::isfinite(slope) || slope == 0) break;
     const double move = std::clamp(s.value / slope, -1.0, 1.0);  // far away F need not be a distance
     x -= move / slope * s.gradient;
-    if (std::abs(move) < tolerance_mm) return {x, s.gradient / slope};
+    last = {x, s.gradient / slope};
+    last_move = std::abs(move);
+    if (last_move < tolerance_mm) return last;
   }
+  if (last_move < 1e-6) return last;  // rounding in F keeps it from the last digits
   throw GeometryError(fmt::format(
       "The surface could not be followed near ({:.2f}, {:.2f}, {:.2f}) mm; the sizes of the shape contradict "
       "each other there. Change the sizes that meet at this place.",
