@@ -90,12 +90,12 @@ std::vector<Powers> integrate(const Integrand& integrand, const std::vector<int>
   constexpr int deepest = 5;
   const int n = static_cast<int>(items.size());
   std::vector<Powers> values(n);
-#pragma omp parallel for schedule(dynamic, 64)
+#pragma omp parallel for schedule(dynamic, 64) if (n > 200)
   for (int i = 0; i < n; ++i) values[i] = by_rule<N>(integrand, items[i], whole<N>(), 1);
   Powers total = Powers::Zero();
   for (const Powers& v : values) total += v;
   const Powers negligible = 1e-7 * total;
-#pragma omp parallel for schedule(dynamic, 16)
+#pragma omp parallel for schedule(dynamic, 16) if (n > 200)
   for (int i = 0; i < n; ++i)
     if ((values[i] > negligible).any())
       values[i] = settled<N>(integrand, items[i], whole<N>(), 1, values[i], negligible, deepest);
@@ -146,7 +146,7 @@ std::vector<double> item_peaks(const std::vector<int>& items,
     for (int j = 0; j < i; ++j) places.push_back(middle(corners[i], corners[j]));
   }
   std::vector<double> peaks(items.size(), 0.0);
-#pragma omp parallel for schedule(dynamic, 64)
+#pragma omp parallel for schedule(dynamic, 64) if (items.size() > 200)
   for (std::size_t i = 0; i < items.size(); ++i)
     for (const Barycentric& at : places) peaks[i] = std::max(peaks[i], highest(tensions(items[i], at)));
   return peaks;
