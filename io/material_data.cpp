@@ -63,20 +63,6 @@ Section<OrthotropicData> orthotropic_section() {
           {}};
 }
 
-Section<StrengthData> strength_section() {
-  using D = StrengthData;
-  return {{
-              required(number("characteristic_MPa", &D::characteristic_MPa, above(0, 20000),
-                              "Stress at which 63.2 % of the reference specimens have broken")),
-              number("weibull_modulus", &D::weibull_modulus, above(0, 200),
-                     "Weibull modulus: the larger, the smaller the scatter"),
-              text("specimen", &D::specimen, "Reference specimen and test"),
-              text("environment", &D::environment, "Dry, water, saliva; temperature"),
-          },
-          {},
-          {}};
-}
-
 const std::vector<std::pair<std::string, Certainty>>& certainties() {
   static const std::vector<std::pair<std::string, Certainty>> names{{"published", Certainty::published},
                                                                     {"computed", Certainty::computed},
@@ -145,10 +131,11 @@ Section<MaterialData> make_section() {
       section("transversely_isotropic", &D::transversely_isotropic, transverse_section(),
               "Stiffness of a layered material that is alike in all directions within the layer"),
       section("orthotropic", &D::orthotropic, orthotropic_section(), "Stiffness with three different axes"),
-      section("strength", &D::strength, strength_section(),
+      section("strength", &D::strength, strength_data_section(),
               "Strength; of a layered material: within the layers"),
-      section("strength_across_layers", &D::strength_across_layers, strength_section(),
+      section("strength_across_layers", &D::strength_across_layers, strength_data_section(),
               "Strength of a layered material against tension across the layers"),
+      section("fatigue", &D::fatigue, fatigue_section(), "How strength falls with time and cycles"),
       number("density_g_per_cm3", &D::density_g_per_cm3, above(0, 30), "Density; shown, not used"),
       number("fracture_toughness_MPa_sqrt_m", &D::fracture_toughness_MPa_sqrt_m, above(0, 200),
              "Fracture toughness; shown, not used"),
@@ -157,10 +144,6 @@ Section<MaterialData> make_section() {
   all.one_of = {{"youngs_modulus_GPa", "transversely_isotropic", "orthotropic"}};
   all.check = check_material;
   return all;
-}
-
-Strength to_strength(const StrengthData& data) {
-  return {.characteristic_MPa = data.characteristic_MPa, .weibull_modulus = data.weibull_modulus.value_or(0)};
 }
 
 }  // namespace
@@ -189,6 +172,7 @@ Material to_material(const MaterialData& material) {
     result.strength = MaterialStrength{.in_layer = to_strength(*material.strength), .across_layer = {}};
     if (material.strength_across_layers)
       result.strength->across_layer = to_strength(*material.strength_across_layers);
+    result.strength->fatigue = material.fatigue;
   }
   return result;
 }

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "io/field.hpp"
+#include "io/strength_data.hpp"
 #include "solver/material.hpp"
 #include "solver/model.hpp"
 
@@ -25,13 +26,6 @@ struct OrthotropicData {
   double youngs_modulus_1_GPa = 0, youngs_modulus_2_GPa = 0, youngs_modulus_3_GPa = 0;
   double poisson_ratio_12 = 0, poisson_ratio_13 = 0, poisson_ratio_23 = 0;
   double shear_modulus_12_GPa = 0, shear_modulus_13_GPa = 0, shear_modulus_23_GPa = 0;
-};
-
-/// Strength with the specimen it was measured on; without the specimen a strength means little.
-struct StrengthData {
-  double characteristic_MPa = 0;  ///< stress at 63.2 % fracture probability
-  std::optional<double> weibull_modulus;
-  std::string specimen, environment;
 };
 
 /// How sure a value is, in plain words.
@@ -56,6 +50,7 @@ struct MaterialData {
   std::optional<OrthotropicData> orthotropic;
   std::optional<StrengthData> strength;                ///< of a layered material: within the layers
   std::optional<StrengthData> strength_across_layers;  ///< layered materials only
+  std::optional<FatigueData> fatigue;
   std::optional<double> density_g_per_cm3, fracture_toughness_MPa_sqrt_m;  ///< shown, not used
   std::vector<Evidence> evidence;
 };

@@ -11,6 +11,7 @@
 #include "solver/bench_specimen.hpp"
 #include "solver/interval.hpp"
 #include "solver/material.hpp"
+#include "solver/strength_loss.hpp"
 
 namespace crownproof {
 
@@ -34,6 +35,7 @@ struct Strength {
 struct MaterialStrength {
   Strength in_layer;                    ///< breaks across the body: against the in-layer principal stress
   std::optional<Strength> across_layer; ///< opens between layers: against the tension on the layer plane
+  std::optional<FatigueData> fatigue = {};
 };
 
 /// A material as the solver sees it.
