@@ -174,6 +174,8 @@ Model build_model(const CaseFile& case_file, const MaterialsLibrary& library) {
   model.size =
       size_for(model.domain, model.bites, refines ? first_cells(model.accuracy) : case_file.accuracy.cells);
   model.requirement.safety_factor = case_file.strength.required_safety_factor;
+  model.requirement.chewing.years = case_file.strength.years;
+  model.requirement.chewing.cycles_per_year = case_file.strength.cycles_per_year;
   return model;
 }
 

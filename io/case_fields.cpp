@@ -14,10 +14,15 @@ Section<SupportCase> support_section() {
 }
 
 Section<StrengthCase> strength_case_section() {
-  return {{number("required_safety_factor", &StrengthCase::required_safety_factor, between(0.1, 100),
-                  "Strength divided by the highest tension must be at least this")},
-          {},
-          {}};
+  return {
+      {number("required_safety_factor", &StrengthCase::required_safety_factor, between(0.1, 100),
+              "Strength divided by the highest tension must be at least this"),
+       number("years", &StrengthCase::years, between(0, 100),
+              "Look ahead so many years of chewing at the loads of each bite; 0: only now"),
+       number("cycles_per_year", &StrengthCase::cycles_per_year, between(1, 10000000),
+              "Chewing cycles a year; a convention of chewing simulators, real counts differ several-fold")},
+      {},
+      {}};
 }
 
 Section<AccuracyCase> accuracy_section() {

@@ -55,6 +55,8 @@ struct BiteCase {
 
 struct StrengthCase {
   double required_safety_factor = 1.0;
+  double years = 0;
+  double cycles_per_year = 250000;
 };
 
 struct AccuracyCase {

@@ -38,6 +38,13 @@ void check_strength(const StrengthData& strength, const YamlNode& node, const st
                     fmt::format("'{}' has bounds but lacks 'weibull_modulus'. Add it.", path));
 }
 
+/// A size of a specimen; which ones a test needs is checked together.
+Field<BenchSpecimen> size(const std::string& key, double BenchSpecimen::*member, const std::string& help) {
+  Field<BenchSpecimen> field = number(key, member, above(0, 500), help);
+  field.info.default_text.clear();
+  return field;
+}
+
 }  // namespace
 
 const std::vector<std::pair<std::string, BenchTest>>& bench_test_words() {
@@ -53,27 +60,23 @@ const std::vector<std::pair<std::string, BenchTest>>& bench_test_words() {
 
 Section<BenchSpecimen> bench_test_section() {
   using S = BenchSpecimen;
-  const Bounds length = above(0, 500);
-  return {
-      {
-          required(choice("test", &S::test, bench_test_words(), "Kind of test")),
-          number("width_mm", &S::width_mm, length, "Width of a bar or block"),
-          number("thickness_mm", &S::thickness_mm, length,
-                 "Thickness of a bar (along the load), disc or block"),
-          number("length_mm", &S::length_mm, length, "Length under load in tension or compression"),
-          number("span_mm", &S::span_mm, length, "Bending: distance of the outer rollers"),
-          number("inner_span_mm", &S::inner_span_mm, length,
-                 "4-point bending: distance of the inner rollers"),
-          number("diameter_mm", &S::diameter_mm, length, "Diameter of a disc"),
-          number("support_diameter_mm", &S::support_diameter_mm, length,
-                 "Discs: circle of the three balls, or support ring"),
-          number("loading_diameter_mm", &S::loading_diameter_mm, length, "Discs: piston, or loading ring"),
-          number("poisson_ratio", &S::poisson, between(0, 0.49), "Discs: Poisson's ratio in the formula"),
-      },
-      {},
-      [](const BenchSpecimen& specimen, const YamlNode& node, const std::string&) {
-        if (const auto why = why_no_specimen(specimen)) throw UserError(node.place, *why);
-      }};
+  return {{
+              required(choice("test", &S::test, bench_test_words(), "Kind of test")),
+              size("width_mm", &S::width_mm, "Width of a bar or block"),
+              size("thickness_mm", &S::thickness_mm, "Thickness of a bar (along the load), disc or block"),
+              size("length_mm", &S::length_mm, "Length under load in tension or compression"),
+              size("span_mm", &S::span_mm, "Bending: distance of the outer rollers"),
+              size("inner_span_mm", &S::inner_span_mm, "4-point bending: distance of the inner rollers"),
+              size("diameter_mm", &S::diameter_mm, "Diameter of a disc"),
+              size("support_diameter_mm", &S::support_diameter_mm,
+                   "Discs: circle of the three balls, or support ring"),
+              size("loading_diameter_mm", &S::loading_diameter_mm, "Discs: piston, or loading ring"),
+              number("poisson_ratio", &S::poisson, between(0, 0.49), "Discs: Poisson's ratio in the formula"),
+          },
+          {},
+          [](const BenchSpecimen& specimen, const YamlNode& node, const std::string&) {
+            if (const auto why = why_no_specimen(specimen)) throw UserError(node.place, *why);
+          }};
 }
 
 Section<StrengthData> strength_data_section() {

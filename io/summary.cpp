@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 #include <unistd.h>
 
+#include "io/fracture_words.hpp"
 #include "io/text_layout.hpp"
 #include "io/version.hpp"
 
@@ -98,7 +99,8 @@ std::string bite_block(const Model& model, const BiteResult& bite, std::size_t i
   for (const ZonePeak& peak : bite.peaks) text += zone_row(peak, peak.zone == bite.governing.zone);
   return text + entry("Verdict", bite.explanation) +
          fmt::format("{:<11}{} (asked safety factor {:g})\n", "", verdict_word(bite.verdict, colour),
-                     model.requirement.safety_factor);
+                     model.requirement.safety_factor) +
+         entry("Fracture", fracture_words(bite.fracture));
 }
 
 /// The variant's name and measured thickness, then a row for each bite.

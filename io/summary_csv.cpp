@@ -30,12 +30,45 @@ std::vector<std::string> header(std::span<const VariantRecord> variants) {
   std::vector<std::string> names{"variant"};
   if (!variants.empty())
     for (const VariedValue& varied : variants.front().varied) names.push_back(cell(varied.key));
-  for (const char* name : {"asked_thickness_mm", "fossa_thickness_mm", "smallest_thickness_mm", "bite",
-                           "zone", "principal_MPa", "in_layer_MPa", "across_layer_MPa", "mechanism",
-                           "tension_MPa", "relative_uncertainty", "strength_MPa", "safety_factor",
-                           "required_safety_factor", "x_mm", "y_mm", "z_mm", "governs_bite", "bite_verdict"})
+  for (const char* name : {"asked_thickness_mm",
+                           "fossa_thickness_mm",
+                           "smallest_thickness_mm",
+                           "bite",
+                           "zone",
+                           "principal_MPa",
+                           "in_layer_MPa",
+                           "across_layer_MPa",
+                           "mechanism",
+                           "tension_MPa",
+                           "relative_uncertainty",
+                           "strength_MPa",
+                           "safety_factor",
+                           "required_safety_factor",
+                           "x_mm",
+                           "y_mm",
+                           "z_mm",
+                           "governs_bite",
+                           "bite_verdict",
+                           "bite_fracture_probability",
+                           "bite_fracture_probability_low",
+                           "bite_fracture_probability_high",
+                           "bite_fracture_probability_after_years",
+                           "bite_load_at_5_percent_N",
+                           "bite_load_at_50_percent_N"})
     names.emplace_back(name);
   return names;
+}
+
+/// Figures of the whole bite, the same in each of its rows; empty where they are withheld.
+std::vector<std::string> fracture_cells(const FractureOutlook& fracture) {
+  const auto maybe = [](const std::optional<double>& value) { return value ? cell(*value) : std::string(); };
+  const bool known = fracture.withheld.empty();
+  return {known ? cell(fracture.now.probability) : "",
+          known && fracture.now.bounds ? cell(fracture.now.bounds->low) : "",
+          known && fracture.now.bounds ? cell(fracture.now.bounds->high) : "",
+          fracture.later ? cell(fracture.later->probability) : "",
+          maybe(fracture.loads.at_5_percent_N),
+          maybe(fracture.loads.at_50_percent_N)};
 }
 
 std::vector<std::string> row(const VariantRecord& variant, const BiteResult& bite, const ZonePeak& peak) {
@@ -56,6 +89,7 @@ std::vector<std::string> row(const VariantRecord& variant, const BiteResult& bit
     cells.push_back(cell(value));
   cells.emplace_back(peak.zone == bite.governing.zone ? "yes" : "no");
   cells.push_back(verdict_name(bite.verdict));
+  for (std::string& text : fracture_cells(bite.fracture)) cells.push_back(std::move(text));
   return cells;
 }
 

@@ -3,6 +3,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "io/fracture_json.hpp"
 #include "io/tables.hpp"
 #include "io/version.hpp"
 
@@ -135,6 +136,7 @@ Json bite(const Model& model, const BiteResult& result, std::size_t index) {
           {"explanation", result.explanation},
           {"governing", zone(result.governing)},
           {"zones", zones},
+          {"fracture", fracture_json(result.fracture)},
           {"solve",
            {{"converged", result.solve.converged},
             {"iterations", result.solve.iterations},

@@ -80,6 +80,7 @@ struct Support {
 /// What the verdict asks for.
 struct Requirement {
   double safety_factor = 1.0;  ///< strength / highest tension must be at least this
+  Chewing chewing = {};        ///< years to look ahead (0: none) and how often they load the crown
 };
 
 /// How well the deciding stresses are to be known. With stress_percent 0 one mesh is made and no refinement.

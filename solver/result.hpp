@@ -9,6 +9,7 @@
 #include "mesh/tet_mesh.hpp"
 #include "mesh/thickness.hpp"
 #include "solver/elasticity_solver.hpp"
+#include "solver/fracture_outlook.hpp"
 #include "solver/model.hpp"
 #include "solver/peak_uncertainty.hpp"
 #include "solver/principal.hpp"
@@ -63,6 +64,7 @@ struct BiteResult {
   ZonePeak governing;           ///< the zone with the smallest safety factor
   Verdict verdict = Verdict::undecided;
   std::string explanation;  ///< the sentence that explains the verdict
+  FractureOutlook fracture;       ///< what the flaws of the material make of it
 };
 
 /// One mesh of the sequence that refinement made.

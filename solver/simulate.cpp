@@ -99,6 +99,18 @@ void give_verdicts(const Model& model, Result& result) {
   }
 }
 
+/// Fracture comes last, from the settled stress of the last pass.
+void add_fracture(const Model& model, Result& result) {
+  for (std::size_t b = 0; b < result.bites.size(); ++b) {
+    BiteResult& bite = result.bites[b];
+    double force = 0;
+    for (const Contact& contact : model.bites[b].contacts) force += contact.force_N;
+    bite.fracture =
+        fracture_outlook(result.mesh, bite.stress, model.domain.outer_region, material_under_study(model),
+                         result.node_zone, force, bite.governing.safety_factor, model.requirement.chewing);
+  }
+}
+
 }  // namespace
 
 Result simulate(const Model& model, const Progress& progress) {
@@ -121,6 +133,8 @@ Result simulate(const Model& model, const Progress& progress) {
     result.why_stopped = why_stop(model, result);
     if (!result.why_stopped.empty()) {
       give_verdicts(model, result);
+      stage("fracture");
+      add_fracture(model, result);
       return result;
     }
 

@@ -1,0 +1,40 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// What the flaws of the material mean for one bite: probability of fracture now and after years of chewing,
+// and the loads that break.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "solver/fracture_load.hpp"
+#include "solver/fracture_probability.hpp"
+
+namespace crownproof {
+
+/// The same bite after years of chewing at its load.
+struct LaterFracture {
+  double years = 0;
+  double strength_left = 1;  ///< of the bench strength
+  double probability = 0;
+  std::optional<Interval> bounds;
+  std::string sentence;
+};
+
+/// Of the body under study in one bite.
+struct FractureOutlook {
+  std::string withheld;  ///< why there is no probability, as a sentence; empty: there is one
+  FractureProbability now;
+  std::optional<LaterFracture> later;  ///< if years are asked for and the material's fatigue is known
+  std::string later_withheld;          ///< why not, if years are asked for
+  FractureLoads loads;
+  std::vector<LoadPoint> curve;
+};
+
+/// `force_N`: total force of the bite; `safety_factor`: the bite's smallest. Does not throw for a strength
+/// that lacks its specimen or scatter: the reason is in `withheld`.
+FractureOutlook fracture_outlook(const TetMesh& mesh, const RegionStress& stress, const std::string& region,
+                                 const RegionMaterial& material, const std::vector<Zone>& node_zone,
+                                 double force_N, double safety_factor, const Chewing& chewing);
+
+}  // namespace crownproof
