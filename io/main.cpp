@@ -4,6 +4,7 @@
 #include <fmt/ranges.h>
 #include <CLI/CLI.hpp>
 
+#include "io/bench_command.hpp"
 #include "io/commands.hpp"
 #include "io/exit_code.hpp"
 #include "io/run_command.hpp"
@@ -35,6 +36,7 @@ struct Choice {
   CheckOptions check;
   MaterialsOptions materials;
   bool schema_materials = false, schema_reference = false, show_version = false;
+  BenchOptions bench;
 };
 
 CLI::App* add_run(CLI::App& app, RunOptions& options) {
@@ -109,6 +111,7 @@ int run_program(int argc, const char* const* argv) {
   const CLI::App* run = add_run(app, choice.run);
   const CLI::App* check = add_check(app, choice.check);
   const CLI::App* materials = add_materials(app, choice.materials);
+  const CLI::App* bench = add_bench(app, choice.bench);
   const CLI::App* schema = add_schema(app, choice);
   app.require_subcommand(0, 1);
   try {
@@ -120,6 +123,7 @@ int run_program(int argc, const char* const* argv) {
     if (choice.show_version) return version_command();
     if (*run) return run_command(choice.run);
     if (*check) return check_command(choice.check);
+    if (*bench) return bench_command(choice.bench);
     if (*materials) return materials_command(choice.materials);
     if (*schema) return schema_command(schema_of(choice));
     fmt::print(stderr, "{}", app.help());

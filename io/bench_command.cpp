@@ -1,0 +1,79 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "io/bench_command.hpp"
+
+#include <CLI/CLI.hpp>
+#include <algorithm>
+
+#include "io/bench_report.hpp"
+#include "io/exit_code.hpp"
+#include "io/materials_library.hpp"
+#include "io/nearest_key.hpp"
+#include "io/output_file.hpp"
+#include "io/terminal.hpp"
+
+namespace crownproof {
+namespace {
+
+const BenchGroupResult& group_named(const std::vector<BenchGroupResult>& groups, const std::string& name) {
+  if (name.empty()) return groups.front();
+  std::vector<std::string> names;
+  for (const BenchGroupResult& g : groups) {
+    if (g.group.name == name) return g;
+    names.push_back(g.group.name);
+  }
+  throw UserError(unknown_word("group", name, "", names));
+}
+
+void write_new(const std::filesystem::path& path, const std::string& text, bool force) {
+  if (!force && std::filesystem::exists(path))
+    throw ResultsError(path.string() +
+                       " exists. Choose another folder with -o, or add --force to replace it.");
+  write_file(path, text);
+}
+
+}  // namespace
+
+CLI::App* add_bench(CLI::App& app, BenchOptions& options) {
+  CLI::App* command = app.add_subcommand(
+      "bench",
+      "Example: crownproof bench bars.csv -o bars --like zirconia_3y_milled --name my_zirconia\n"
+      "Bench tests (CSV): Weibull fit with suspended specimens, comparison of groups, plot, material file");
+  command->add_option("FILE", options.file, "Table of specimens (CSV)")->required();
+  command->add_option("-o,--output", options.output, "Folder for the plot and the material file");
+  command->add_flag("--force", options.force, "Replace existing files");
+  command->add_option("--like", options.like,
+                      "Material whose stiffness and fatigue the material file takes over");
+  command->add_option("--name", options.name, "Name of the material in the file");
+  command->add_option("--group", options.group,
+                      "Group that gives the strength (of layered material: in the layers)");
+  command->add_option("--across", options.across, "Group that gives the strength across the layers");
+  return command;
+}
+
+int bench_command(const BenchOptions& options) {
+  const BenchFile bench = read_bench_file(options.file);
+  const std::vector<BenchGroupResult> groups = analyse_bench(bench);
+  std::string material;
+  if (!options.like.empty()) {
+    const MaterialsLibrary library = builtin_materials();
+    material = bench_material_yaml(options.name, library.get(options.like, Place{}),
+                                   options.file.filename().string(), group_named(groups, options.group),
+                                   options.across.empty() ? nullptr : &group_named(groups, options.across));
+    MaterialsLibrary check;
+    check.add_text(material, options.name + ".yaml");  // what is written can be read
+  }
+  print(bench_report(bench, groups));
+  if (options.output.empty()) {
+    if (!material.empty()) print(material);
+    return exit_code::done;
+  }
+  std::error_code error;
+  std::filesystem::create_directories(options.output, error);
+  if (error) throw ResultsError(explain_write_error(options.output, error.value()));
+  write_new(options.output / "probability_plot.svg", bench_plot_svg(groups), options.force);
+  if (!material.empty()) write_new(options.output / (options.name + ".yaml"), material, options.force);
+  print(fmt::format("Written to {}\n", options.output.string()));
+  return exit_code::done;
+}
+
+}  // namespace crownproof

@@ -1,0 +1,169 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "io/bench_report.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include <fmt/format.h>
+
+#include "io/version.hpp"
+#include "mesh/error.hpp"
+#include "solver/ceramic_classes.hpp"
+#include "solver/specimen_formulas.hpp"
+#include "solver/test_planning.hpp"
+#include "solver/weibull_goodness.hpp"
+
+namespace crownproof {
+namespace {
+
+/// The test all rows of a group share, with mean sizes.
+std::optional<BenchSpecimen> common_specimen(const BenchFile& bench, const std::string& name) {
+  std::optional<BenchSpecimen> mean;
+  double n = 0;
+  const std::vector<double BenchSpecimen::*> sizes{&BenchSpecimen::width_mm,
+                                                   &BenchSpecimen::thickness_mm,
+                                                   &BenchSpecimen::length_mm,
+                                                   &BenchSpecimen::span_mm,
+                                                   &BenchSpecimen::inner_span_mm,
+                                                   &BenchSpecimen::diameter_mm,
+                                                   &BenchSpecimen::support_diameter_mm,
+                                                   &BenchSpecimen::loading_diameter_mm,
+                                                   &BenchSpecimen::poisson};
+  for (const BenchRow& row : bench.rows) {
+    if (row.group != name) continue;
+    if (!row.specimen || (mean && mean->test != row.specimen->test)) return std::nullopt;
+    if (!mean) {
+      mean = row.specimen;
+    } else {
+      for (const auto size : sizes) (*mean).*size += (*row.specimen).*size;
+    }
+    ++n;
+  }
+  if (mean)
+    for (const auto size : sizes) (*mean).*size /= n;
+  return mean;
+}
+
+std::string interval(const Interval& i, int digits) {
+  return std::isfinite(i.high) ? fmt::format("{:.{}f} to {:.{}f}", i.low, digits, i.high, digits)
+                               : fmt::format("{:.{}f} or more", i.low, digits);
+}
+
+std::string group_lines(const BenchGroupResult& g) {
+  std::string text = fmt::format("\nGroup {}: {} specimens", g.group.name, g.group.specimens.size());
+  if (!g.fit) return text + "\n  " + g.why_not + "\n";
+  text += fmt::format(", {} broken, {} suspended\n", g.fit->n_broken, g.fit->n_suspended);
+  text += fmt::format("  characteristic strength  {:.2f} MPa", g.fit->characteristic_MPa);
+  if (g.bounds) text += fmt::format("   90 % bounds {} MPa", interval(g.bounds->characteristic_MPa, 1));
+  text += fmt::format("\n  Weibull modulus          {:.3f}", g.fit->modulus);
+  if (g.bounds) text += fmt::format("   90 % bounds {}", interval(g.bounds->modulus, 2));
+  if (g.bounds && g.bounds->unbiased_modulus)
+    text += fmt::format("; unbiased {:.3f}", *g.bounds->unbiased_modulus);
+  text += fmt::format("\n  mean strength            {:.1f} MPa; 5 % break below {:.1f} MPa\n",
+                      g.fit->mean_MPa(), g.fit->strength_at(0.05));
+  if (g.bounds) text += "  bounds by " + g.bounds->method + "\n";
+  if (!g.why_not.empty()) text += "  " + g.why_not + "\n";
+  if (g.fit->complete() && g.group.specimens.size() >= 5) {
+    const GoodnessOfFit good = goodness_of_fit(g.group.specimens, *g.fit);
+    text += fmt::format("  goodness of fit: {} (Anderson-Darling {:.3f}, p = {:.3f})\n",
+                        good.significance < 0.05
+                            ? "these are not from one Weibull distribution; look for several flaws"
+                            : "a Weibull distribution describes them",
+                        good.anderson_darling, good.significance);
+  }
+  if (g.fit->n_broken < 10)
+    text += fmt::format("  Only {} broke: the modulus is poorly known.\n", g.fit->n_broken);
+  if (g.specimen) {
+    text += "  " + formula_bias(*g.specimen).sentence + "\n";
+    if (g.specimen->test != BenchTest::compression) text += "  " + class_sentence(g.fit->mean_MPa()) + "\n";
+  }
+  if (const auto why = why_no_material(g))
+    text += "  No crown can be computed from this group: " + *why + "\n";
+  return text;
+}
+
+/// What the load cell's limit does, if one is named.
+std::string limit_lines(const BenchFile& bench, const BenchGroupResult& g) {
+  if (!g.fit || !g.specimen) return "";
+  for (const BenchRow& row : bench.rows)
+    if (row.group == g.group.name && row.load_cell_limit_N) {
+      const LimitEffect effect = effect_of_limit({g.fit->characteristic_MPa, g.fit->modulus, g.fit->n(),
+                                                  nominal_stress(*g.specimen, *row.load_cell_limit_N)});
+      std::string text =
+          fmt::format("  Load cell limit {:g} N, if the fit is the truth:\n", *row.load_cell_limit_N);
+      for (const std::string& sentence : effect.sentences) text += "    " + sentence + "\n";
+      const PlannedTest again{g.fit->characteristic_MPa, g.fit->modulus, g.fit->n(), {}};
+      return text + fmt::format("    A cell of {:.0f} N would break 90 % of such specimens.\n",
+                                load_for_stress(*g.specimen, limit_for_share_broken(again, 0.9)));
+    }
+  return "";
+}
+
+std::string comparison_lines(const std::vector<BenchGroupResult>& groups) {
+  std::string text;
+  for (std::size_t i = 0; i < groups.size(); ++i)
+    for (std::size_t k = i + 1; k < groups.size() && groups.size() <= 6; ++k)
+      for (const std::string& sentence : compare_groups(groups[i].group, groups[k].group).sentences)
+        text += "  " + sentence + "\n";
+  std::vector<Group> fitted;
+  for (const BenchGroupResult& g : groups)
+    if (g.fit) fitted.push_back(g.group);
+  if (fitted.size() == groups.size())
+    if (const auto warning = why_not_pool(fitted)) text += "  " + *warning + "\n";
+  return text.empty() ? "" : "\nComparison\n" + text;
+}
+
+std::string flaw_lines(const BenchFile& bench) {
+  std::vector<ClassifiedSpecimen> specimens;
+  bool told = false;
+  for (const BenchRow& row : bench.rows) {
+    specimens.push_back({row.strength_MPa, row.end == BenchEnd::suspended ? "" : row.flaw});
+    told = told || !row.flaw.empty();
+  }
+  if (!told) return "";
+  std::string text = "\nCompeting flaws (all groups; each fitted with the others as suspended)\n";
+  for (const auto& [flaw, fit] : fit_competing(specimens))
+    text += fmt::format("  {:<20} {:>3} broken, characteristic {:.1f} MPa, modulus {:.2f}\n", flaw,
+                        fit.n_broken, fit.characteristic_MPa, fit.modulus);
+  return text;
+}
+
+}  // namespace
+
+std::vector<BenchGroupResult> analyse_bench(const BenchFile& bench) {
+  std::vector<BenchGroupResult> results;
+  for (const std::string& name : bench_group_names(bench)) {
+    BenchGroupResult r{
+        .group = bench_group(bench, name), .fit = {}, .bounds = {}, .why_not = {}, .specimen = {}};
+    r.specimen = common_specimen(bench, name);
+    try {
+      r.fit = fit_weibull(r.group.specimens);
+      r.bounds = weibull_bounds(r.group.specimens, *r.fit);
+    } catch (const ModelError& reason) {
+      r.why_not = reason.what();
+    }
+    results.push_back(std::move(r));
+  }
+  return results;
+}
+
+std::string bench_report(const BenchFile& bench, const std::vector<BenchGroupResult>& groups) {
+  std::string text = fmt::format("Bench tests in {}: {} specimens, {} group{}\n", bench.file,
+                                 bench.rows.size(), groups.size(), groups.size() == 1 ? "" : "s");
+  for (const BenchGroupResult& g : groups) text += group_lines(g) + limit_lines(bench, g);
+  return text + flaw_lines(bench) + comparison_lines(groups) + "\n" + caution() + "\n";
+}
+
+std::optional<std::string> why_no_material(const BenchGroupResult& g) {
+  if (!g.fit) return g.why_not;
+  if (!g.specimen)
+    return "the specimen's test and sizes are not given (or differ in kind), so its effective volume is not "
+           "known and its "
+           "flaws cannot be carried over to a crown. Add the columns 'test' and sizes.";
+  if (g.specimen->test == BenchTest::compression)
+    return "a compressive strength says nothing about how a crown breaks in tension; use a bending test.";
+  return std::nullopt;
+}
+
+}  // namespace crownproof
