@@ -75,12 +75,14 @@ std::string why_stop(const Model& model, const Result& result) {
 }
 
 RefinePlan next_plan(const Model& model, const Result& result, const std::vector<double>& share) {
-  const Pass& last = result.passes.back();
-  // What the last plan got wrong is put right, within reason.
-  const double correction =
-      last.predicted_cells > 0 ? std::clamp(double(last.cells) / last.predicted_cells, 0.5, 2.0) : 1.0;
-  return refine(result.mesh, share, layer_regions(model.domain), model.size, next_cells(model, last.cells),
-                correction);
+  // What the plans so far got wrong is put right in the next, within reason.
+  double correction = 1;
+  for (const Pass& pass : result.passes)
+    if (pass.predicted_cells > 0)
+      correction *= static_cast<double>(pass.cells) / static_cast<double>(pass.predicted_cells);
+  correction = std::clamp(correction, 0.3, 3.0);
+  return refine(result.mesh, share, layer_regions(model.domain), model.size,
+                next_cells(model, result.passes.back().cells), correction);
 }
 
 std::string pass_words(const Model& model, const RefinePlan& plan, const std::vector<Pass>& passes) {
