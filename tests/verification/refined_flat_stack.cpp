@@ -57,7 +57,7 @@ TEST_CASE("Three layers refined to 2 percent", "[verification][refined_flat_stac
   }
 }
 
-TEST_CASE("A contact that is nearly a point is no number", "[verification][refined_flat_stack]") {
+TEST_CASE("A contact that is nearly a point is no number", "[verification][refined_flat_stack][slow]") {
   const Result result =
       run_stack(1.0, "force_N: 100, radius_mm: 0.05", "stress_percent: 20, max_cells: 20000", 5);
   const ZonePeak& contact = peak_of(result, Zone::contact);
