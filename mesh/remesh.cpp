@@ -15,6 +15,7 @@ namespace {
 
 constexpr double longest = 4.0 / 3.0;   // edge over asked length; beyond it the edge is split
 constexpr double shortest = 4.0 / 5.0;  // below it the edge is collapsed
+constexpr double landing_reach = 0.35;  // farther from its middle than this part of an edge, no split
 constexpr double turned_over = 0.3;     // least cosine between a triangle and the normals at its corners
 constexpr double good_cotangent = 1.6;  // 32 degrees
 constexpr double poor_cotangent = 2.2;  // 24 degrees
@@ -103,7 +104,12 @@ void Remesher::split_long_edges() {
       if (graph_.neighbour(t, i) < 0) continue;
       const int a = graph_.triangle(t)[next(i)], b = graph_.triangle(t)[after_next(i)];
       if (relative_length(a, b) <= longest) continue;
-      const SurfacePoint middle = land_on(surface_, 0.5 * (points_[a] + points_[b]), 1e-6);
+      const Vec3 chord_middle = 0.5 * (points_[a] + points_[b]);
+      const SurfacePoint middle = land_on(surface_, chord_middle, 1e-6);
+      // Both halves must be shorter than the whole, or splitting has no end (an edge across a narrow
+      // fissure).
+      if (!((middle.point - chord_middle).norm() < landing_reach * (points_[a] - points_[b]).norm()))
+        continue;
       graph_.split(t, i, static_cast<int>(points_.size()));
       points_.push_back(middle.point);
       normals_.push_back(middle.normal);
