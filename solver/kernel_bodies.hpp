@@ -4,6 +4,7 @@
 // Everything is in an unnamed namespace, so that no function is merged with that of another instruction set.
 #pragma once
 
+#include "solver/block_row_arithmetic.hpp"
 #include "solver/cell_arithmetic.hpp"
 #include "solver/kernels.hpp"
 #include "solver/lanes.hpp"
@@ -140,36 +141,6 @@ void smooth_first(const SmoothNodes& s, float take) {
   }
 }
 
-/// One block row times x; `block` unknowns a node. For one load x holds `block` numbers a node (3-blocks: 4).
-template <int block, Width width>
-void block_row(const BlockRowsWork& w, int row, float* y) {
-  if constexpr (width == Width::one) {
-    constexpr int lanes = block == 3 ? 4 : 8, stride = block == 3 ? 4 : 8;
-    using V = Lanes<float, lanes>;
-    V even = {}, odd = {};
-    for (int at = w.first[row]; at < w.first[row + 1]; ++at) {
-      const float* const a = w.block + std::size_t(block * block) * at;
-      const float* const x = w.x + std::size_t(stride) * w.column[at];
-      for (int k = 0; k < block; ++k) (k % 2 ? odd : even) += x[k] * load_lanes<V>(a + block * k);
-    }
-    even += odd;
-    for (int k = 0; k < stride; ++k) y[k] = k < block ? even[k] : 0;
-  } else {
-    constexpr int loads = loads_of(width);
-    using V = Lanes<float, loads>;
-    V sum[block] = {};
-    for (int at = w.first[row]; at < w.first[row + 1]; ++at) {
-      const float* const a = w.block + std::size_t(block * block) * at;
-      const float* const x = w.x + std::size_t(block * loads) * w.column[at];
-      for (int k = 0; k < block; ++k) {
-        const V value = load_lanes<V>(x + loads * k);
-        for (int i = 0; i < block; ++i) sum[i] += a[block * k + i] * value;
-      }
-    }
-    for (int i = 0; i < block; ++i) store_lanes(y + loads * i, sum[i]);
-  }
-}
-
 constexpr Kernels make_kernels(const char* name) {
   using W = Width;
   return {name,
@@ -177,8 +148,16 @@ constexpr Kernels make_kernels(const char* name) {
           {forces_one<double>, forces_many<double, W::four>, forces_many<double, W::eight>},
           {smooth<W::one>, smooth<W::four>, smooth<W::eight>},
           {smooth_first<W::one>, smooth_first<W::four>, smooth_first<W::eight>},
-          {block_row<3, W::one>, block_row<3, W::four>, block_row<3, W::eight>},
-          {block_row<6, W::one>, block_row<6, W::four>, block_row<6, W::eight>}};
+          {{smooth_rows<3, W::one>, smooth_rows<3, W::four>, smooth_rows<3, W::eight>},
+           {smooth_rows<6, W::one>, smooth_rows<6, W::four>, smooth_rows<6, W::eight>}},
+          {{smooth_rows_first<3, W::one>, smooth_rows_first<3, W::four>, smooth_rows_first<3, W::eight>},
+           {smooth_rows_first<6, W::one>, smooth_rows_first<6, W::four>, smooth_rows_first<6, W::eight>}},
+          {{subtract_rows<3, W::one>, subtract_rows<3, W::four>, subtract_rows<3, W::eight>},
+           {subtract_rows<6, W::one>, subtract_rows<6, W::four>, subtract_rows<6, W::eight>}},
+          {{prolong_rows<3, W::one>, prolong_rows<3, W::four>, prolong_rows<3, W::eight>},
+           {prolong_rows<6, W::one>, prolong_rows<6, W::four>, prolong_rows<6, W::eight>}},
+          {{restrict_rows<3, W::one>, restrict_rows<3, W::four>, restrict_rows<3, W::eight>},
+           {restrict_rows<6, W::one>, restrict_rows<6, W::four>, restrict_rows<6, W::eight>}}};
 }
 
 }  // namespace

@@ -59,13 +59,28 @@ struct SmoothNodes {
   float* sum;
 };
 
-/// A run of rows of a matrix of square blocks times a vector.
+/// Rows begin .. end-1 of a matrix of R x C blocks (column by column) and vectors of the same width. For one
+/// load a vector holds 4 numbers a 3-block and 8 a 6-block, the unused ones zero.
 struct BlockRowsWork {
   const int* first;
   const int* column;
-  const float* block;  ///< column by column
+  const float* block;  ///< 8 readable numbers follow the last block
+  int begin, end;
   const float* x;
 };
+
+/// What a smoothing step on block rows reads and writes besides.
+struct SmoothRows {
+  const float* inverse_diagonal;  ///< R x R a row, column by column
+  float* residual;
+  float* step;  ///< the new step; the old one is x
+  float* sum;
+};
+
+/// Numbers a block of R unknowns takes in a vector.
+constexpr int block_stride(int block, Width w) {
+  return w == Width::one ? (block == 3 ? 4 : 8) : block * loads_of(w);
+}
 
 struct Kernels {
   const char* name;
@@ -75,9 +90,17 @@ struct Kernels {
   void (*smooth[n_widths])(const SmoothNodes&, float keep, float take);
   /// step = take D^-1 residual; sum = step.
   void (*smooth_first[n_widths])(const SmoothNodes&, float take);
-  /// y = (A x) of one block row (3 or 6 unknowns a block).
-  void (*row3[n_widths])(const BlockRowsWork&, int row, float* y);
-  void (*row6[n_widths])(const BlockRowsWork&, int row, float* y);
+  // On block rows; [0]: 3 x 3 blocks, [1]: 6 x 6.
+  /// residual -= A x; step = keep x + take D^-1 residual; sum += step.
+  void (*smooth_rows[2][n_widths])(const BlockRowsWork&, const SmoothRows&, float keep, float take);
+  /// step = take D^-1 residual; sum = step.
+  void (*smooth_rows_first[2][n_widths])(const BlockRowsWork&, const SmoothRows&, float take);
+  /// y -= A x.
+  void (*subtract_rows[2][n_widths])(const BlockRowsWork&, float* y);
+  /// y = A x and sum += y; prolongation from 6-blocks to [0]: 3-blocks, [1]: 6-blocks.
+  void (*prolong[2][n_widths])(const BlockRowsWork&, float* y, float* sum);
+  /// y = A x; restriction to 6-blocks from [0]: 3-blocks, [1]: 6-blocks.
+  void (*restrict_rows[2][n_widths])(const BlockRowsWork&, float* y);
 };
 
 /// The kernels for this processor.

@@ -86,6 +86,10 @@ class QuadraticOperator {
     return static_cast<int>(patches_.patches.size()) + (patches_.n_shared() + shared_run - 1) / shared_run;
   }
 
+  /// Zeroes the numbers of held degrees of freedom in a run of nodes; `values` starts at its first node.
+  template <class T>
+  void zero_held(NodeRun run, int stride, T* values) const;
+
  private:
   static constexpr int shared_run = 128;
 
@@ -93,8 +97,6 @@ class QuadraticOperator {
   void patch_forces(const CellPatch& patch, const T* x, OperatorWorkspace<T>& work) const;
   template <class T>
   void add_parts(NodeRun run, OperatorWorkspace<T>& work) const;
-  template <class T>
-  void zero_held(NodeRun run, int stride, T* force) const;
   template <class T>
   const OperatorData<T>& data() const;
 

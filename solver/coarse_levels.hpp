@@ -1,0 +1,60 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// The levels below the quadratic one: linear cells on the corners, then groups of groups of corners that move
+// as smoothed rigid bodies, and a direct solve at the bottom. One symmetric cycle in single precision.
+#pragma once
+
+#include "solver/chebyshev.hpp"
+#include "solver/kernels.hpp"
+#include "solver/linear_stiffness.hpp"
+#include "solver/smoothed_aggregation.hpp"
+
+namespace crownproof {
+
+/// A block matrix in single precision.
+struct SingleRows {
+  std::vector<int> first, column;
+  AlignedVector<float> block;
+  int n_rows() const { return static_cast<int>(first.size()) - 1; }
+};
+
+struct CoarseLevel {
+  int block = 3;  ///< unknowns a node: 3 or 6
+  SingleRows matrix;
+  AlignedVector<float> inverse_diagonal;
+  std::vector<ChebyshevStep> smoother;
+  SingleRows prolongation, restriction;  ///< to and from the next level; empty at the bottom
+  AlignedVector<float> inverse;          ///< bottom only: dense, row by row
+  int n_rows() const { return matrix.n_rows(); }
+};
+
+/// Vectors of one level.
+struct CoarseVectors {
+  AlignedVector<float> residual, sum, step, other_step;
+};
+
+struct CoarseWorkspace {
+  Width width = Width::one;
+  std::vector<CoarseVectors> level;
+};
+
+class CoarseLevels {
+ public:
+  explicit CoarseLevels(LinearLevel linear, const CoarseningLimits& limits = {});
+
+  CoarseWorkspace workspace(Width width) const;
+
+  /// In a team: one cycle. Right-hand side on entry in work.level[0].residual (overwritten), result in
+  /// work.level[0].sum.
+  void cycle(CoarseWorkspace& work) const { cycle(work, 0); }
+
+  const std::vector<CoarseLevel>& levels() const { return levels_; }
+
+ private:
+  void cycle(CoarseWorkspace& work, std::size_t l) const;
+  void smooth(CoarseWorkspace& work, std::size_t l, std::size_t first_step) const;
+  void solve_bottom(CoarseVectors& v, Width width) const;
+
+  std::vector<CoarseLevel> levels_;
+};
+
+}  // namespace crownproof
