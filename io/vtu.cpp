@@ -147,7 +147,7 @@ void add_case(VtkGrid& grid, const Model& model, const Result& result) {
   grid.field_data.push_back(vtk_array("region_stiffness_MPa", 36, values, names));
 
   std::vector<double> rule;
-  for (const QuadraturePoint& q : tetrahedron_rule(curved_stiffness_degree)) {
+  for (const QuadraturePoint& q : curved_cell_rule()) {
     rule.insert(rule.end(), q.at.begin(), q.at.end());
     rule.push_back(q.weight);
   }

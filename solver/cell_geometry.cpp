@@ -77,9 +77,9 @@ std::vector<std::uint8_t> curved_cells(const TetMesh& mesh) {
   return curved;
 }
 
-std::vector<std::array<double, 4>> curved_rule_points(int n_points) {
-  std::vector<std::array<double, 4>> points;
-  for (const CurvedPoint& point : curved_rule(n_points)) points.push_back(point.at);
+std::vector<QuadraturePoint> curved_rule_points(int n_points) {
+  std::vector<QuadraturePoint> points;
+  for (const CurvedPoint& point : curved_rule(n_points)) points.push_back({point.at, point.weight});
   return points;
 }
 

@@ -6,6 +6,7 @@
 
 #include "solver/aligned.hpp"
 #include "solver/cell_patches.hpp"
+#include "solver/quadratic_tetrahedron.hpp"
 
 namespace crownproof {
 
@@ -28,7 +29,7 @@ CellGeometry<T> cell_geometry(const TetMesh& mesh, const CellPatches& patches);
 /// 1 for cells with a mid-side node off its chord by more than 1e-9 of the chord.
 std::vector<std::uint8_t> curved_cells(const TetMesh& mesh);
 
-/// Barycentric coordinates of the integration points of curved cells, in the order of the geometry.
-std::vector<std::array<double, 4>> curved_rule_points(int n_points);
+/// Integration points of curved cells in the order of the geometry, 4 or 8 of them.
+std::vector<QuadraturePoint> curved_rule_points(int n_points);
 
 }  // namespace crownproof

@@ -56,6 +56,11 @@ SolveReport report_of(const LoadProgress& progress, const SolveOptions& options)
 
 }  // namespace
 
+const std::vector<QuadraturePoint>& curved_cell_rule() {
+  static const std::vector<QuadraturePoint> rule = curved_rule_points(curved_points<double>);
+  return rule;
+}
+
 struct ElasticitySolver::Parts {
   QuadraticOperator op;
   Multigrid multigrid;

@@ -10,6 +10,7 @@
 #include <Eigen/Core>
 
 #include "mesh/tet_mesh.hpp"
+#include "solver/quadratic_tetrahedron.hpp"
 #include "solver/tensor.hpp"
 
 namespace crownproof {
@@ -20,9 +21,9 @@ struct SolveOptions {
   int max_iterations = 500;
 };
 
-/// The degree of the tetrahedron_rule that integrates the stiffness of curved cells (for straight cells any rule
-/// of degree 2 or more is exact). Written to the results, so that another program can integrate alike.
-inline constexpr int curved_stiffness_degree = 5;
+/// The rule that integrates the stiffness of curved cells (for straight cells any rule exact to degree 2
+/// gives the same). Written to the results, so that another program can integrate alike.
+const std::vector<QuadraturePoint>& curved_cell_rule();
 
 /// How a solve went. The caller must look at `converged`.
 struct [[nodiscard]] SolveReport {

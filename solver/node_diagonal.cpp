@@ -53,10 +53,10 @@ CellMoments straight_moments(const float* geometry) {
   return m;
 }
 
-CellMoments curved_moments(const float* geometry, const std::vector<std::array<double, 4>>& points) {
+CellMoments curved_moments(const float* geometry, const std::vector<QuadraturePoint>& points) {
   CellMoments m;
   m.fill(Voigt::Zero());
-  for (const auto& l : points) {
+  for (const auto& [l, weight] : points) {
     const auto g = barycentric_gradients(geometry);
     for (int a = 0; a < 4; ++a) m[a] += square((4 * l[a] - 1) * g[a]);
     for (int e = 0; e < 6; ++e) {

@@ -12,7 +12,7 @@
 namespace crownproof {
 
 using Barycentric = std::array<double, 4>;
-using CellNodes = Eigen::Matrix<double, 3, 10>;       ///< node positions (mm) or values, one column a node
+using CellNodes = Eigen::Matrix<double, 3, 10>;  ///< node positions (mm) or values, one column a node
 using ShapeValues = Eigen::Matrix<double, 10, 1>;
 using ShapeGradients = Eigen::Matrix<double, 10, 3>;  ///< d N_a / d x_j
 

@@ -5,9 +5,12 @@ namespace crownproof {
 
 std::string verdict_name(Verdict verdict) {
   switch (verdict) {
-    case Verdict::below: return "below";
-    case Verdict::above: return "above";
-    case Verdict::undecided: break;
+    case Verdict::below:
+      return "below";
+    case Verdict::above:
+      return "above";
+    case Verdict::undecided:
+      break;
   }
   return "undecided";
 }

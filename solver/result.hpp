@@ -36,7 +36,7 @@ struct ZonePeak {
   int node = -1;             ///< mesh node where the safety factor is smallest
   double tension_MPa = 0;    ///< the tension that decides there (in the sense of `mechanism`)
   double strength_MPa = 0;   ///< the strength it is compared with
-  double relative_uncertainty = 0;  ///< tension_MPa is trusted to this part of itself, plus or minus
+  double relative_uncertainty = 0;         ///< tension_MPa is trusted to this part of itself, plus or minus
   Settling settling = Settling::one_pass;  ///< what tension_MPa does from mesh to mesh
   double observed_order = 0;               ///< of its convergence; 0: none could be observed
   double cell_size_mm = 0;                 ///< of the cells around `node`
@@ -70,9 +70,9 @@ struct BiteResult {
 /// One mesh of the sequence that refinement made.
 struct Pass {
   int cells = 0, nodes = 0;
-  int predicted_cells = 0;              ///< before it was made; 0 for the first
-  double predicted_memory_GiB = 0;      ///< before it was made
-  double energy_error = 0;              ///< estimated error of the body under study, part of its energy norm
+  int predicted_cells = 0;          ///< before it was made; 0 for the first
+  double predicted_memory_GiB = 0;  ///< before it was made
+  double energy_error = 0;          ///< estimated error of the body under study, part of its energy norm
   std::vector<std::vector<ZonePeak>> peaks;  ///< #bites x #zones as seen on this mesh alone
 };
 
@@ -89,7 +89,8 @@ struct Result {
   std::vector<Pass> passes;           ///< coarse to fine; the last is the mesh above
   std::string why_stopped;            ///< why no finer mesh was made, as a sentence
   std::vector<std::string> warnings;  ///< what limits the result, as sentences
-  std::vector<std::string> withheld;  ///< regions whose pointwise stress must not be shown (nearly incompressible)
+  std::vector<std::string>
+      withheld;  ///< regions whose pointwise stress must not be shown (nearly incompressible)
 };
 
 }  // namespace crownproof

@@ -3,7 +3,7 @@
 
 #include <catch2/catch.hpp>
 
-#include "solver/block_matrix.hpp"
+#include "tests/support/block_matrix.hpp"
 #include "solver/material.hpp"
 #include "tests/support/sample_meshes.hpp"
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "solver/block_matrix.hpp"
+#include "tests/support/block_matrix.hpp"
 
 #include <algorithm>
 
