@@ -71,11 +71,34 @@ Json constants_of(const ElasticConstants& c) {
           {"shear_modulus_23_MPa", c.shear_23}};
 }
 
+/// The sizes that the test uses.
+Json bench_test_of(const BenchSpecimen& s) {
+  Json test{{"test", bench_test_word(s.test)}};
+  for (const auto& [key, size] : bench_sizes())
+    if (s.*size > 0) test[key] = s.*size;
+  test["poisson_ratio"] = s.poisson;
+  return test;
+}
+
 Json strength_of(const StrengthData& s) {
   Json strength{
       {"characteristic_MPa", s.characteristic_MPa}, {"specimen", s.specimen}, {"environment", s.environment}};
   if (s.weibull_modulus) strength["weibull_modulus"] = *s.weibull_modulus;
+  if (s.bench_test) strength["bench_test"] = bench_test_of(*s.bench_test);
+  strength["flaws"] = s.flaws == FlawKind::volume ? "volume" : "surface";
+  if (const auto& b = s.bounds_90_percent)
+    strength["bounds_90_percent"] = {{"characteristic_MPa", b->characteristic_MPa},
+                                     {"weibull_modulus", b->weibull_modulus},
+                                     {"correlation", b->correlation}};
   return strength;
+}
+
+Json fatigue_of(const FatigueData& f) {
+  Json fatigue{{"bench_time_s", f.bench_seconds}, {"environment", f.environment}};
+  if (f.n_static) fatigue["n_static"] = *f.n_static;
+  if (f.n_cyclic) fatigue["n_cyclic"] = *f.n_cyclic;
+  if (f.B_MPa2_s) fatigue["B_MPa2_s"] = *f.B_MPa2_s;
+  return fatigue;
 }
 
 Json evidence_of(const Evidence& e) {
@@ -93,6 +116,7 @@ Json material_json(const MaterialData& material) {
   if (material.strength) json["strength"] = strength_of(*material.strength);
   if (material.strength_across_layers)
     json["strength_across_layers"] = strength_of(*material.strength_across_layers);
+  if (material.fatigue) json["fatigue"] = fatigue_of(*material.fatigue);
   json["evidence"] = Json::array();
   for (const Evidence& evidence : material.evidence) json["evidence"].push_back(evidence_of(evidence));
   return json;

@@ -24,6 +24,7 @@ VariantRecord without_fields(const VariantRecord& variant) {
     told.governing = bite.governing;
     told.verdict = bite.verdict;
     told.explanation = bite.explanation;
+    told.fracture = bite.fracture;
     light.result.bites.push_back(std::move(told));
   }
   return light;

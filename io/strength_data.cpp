@@ -58,6 +58,26 @@ const std::vector<std::pair<std::string, BenchTest>>& bench_test_words() {
   return words;
 }
 
+std::string bench_test_word(BenchTest test) {
+  for (const auto& [word, known] : bench_test_words())
+    if (known == test) return word;
+  return "";
+}
+
+const std::vector<std::pair<std::string, double BenchSpecimen::*>>& bench_sizes() {
+  using S = BenchSpecimen;
+  static const std::vector<std::pair<std::string, double S::*>> all{
+      {"width_mm", &S::width_mm},
+      {"thickness_mm", &S::thickness_mm},
+      {"length_mm", &S::length_mm},
+      {"span_mm", &S::span_mm},
+      {"inner_span_mm", &S::inner_span_mm},
+      {"diameter_mm", &S::diameter_mm},
+      {"support_diameter_mm", &S::support_diameter_mm},
+      {"loading_diameter_mm", &S::loading_diameter_mm}};
+  return all;
+}
+
 Section<BenchSpecimen> bench_test_section() {
   using S = BenchSpecimen;
   return {{

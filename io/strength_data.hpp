@@ -34,6 +34,10 @@ Section<FatigueData> fatigue_section();
 
 /// The word for a bench test in files: 3_point_bending, ...
 const std::vector<std::pair<std::string, BenchTest>>& bench_test_words();
+std::string bench_test_word(BenchTest test);
+
+/// Keys of the sizes of a specimen (mm), in the order of the reference.
+const std::vector<std::pair<std::string, double BenchSpecimen::*>>& bench_sizes();
 
 /// The strength as the solver sees it.
 Strength to_strength(const StrengthData& data);

@@ -74,9 +74,14 @@ TEST_CASE("unknown, doubled and missing keys", "[casefile][case]") {
 }
 
 TEST_CASE("keys of later versions are not accepted before they work", "[casefile][case]") {
-  CHECK_THAT(message_of(small_case() + "strength: {years: 10}\n"),
-             Contains("unknown key 'years' in 'strength'"));
   CHECK_THAT(message_of(small_case() + "scan: {file: crown.stl}\n"), Contains("unknown key 'scan'"));
+}
+
+TEST_CASE("years to look ahead reach the model", "[casefile][case]") {
+  const Case whole = read_and_build(small_case() + "strength: {years: 10, cycles_per_year: 300000}\n");
+  const Model model = build_model(whole.variants[0].case_file, whole.library);
+  CHECK(model.requirement.chewing.years == 10);
+  CHECK(model.requirement.chewing.cycles_per_year == 300000);
 }
 
 TEST_CASE("impossible values say what is allowed", "[casefile][case]") {

@@ -21,5 +21,5 @@ TEST_CASE("options in force hold what was written and every default", "[casefile
   CHECK_FALSE(written.contains("crown"));
   const auto& crown = json.at("materials").at("zirconia_3y_printed");
   CHECK(crown.at("elastic").at("youngs_modulus_1_MPa") == 210000);
-  CHECK(crown.at("evidence").size() == 3);
+  CHECK(crown.at("evidence").size() == 4);
 }
