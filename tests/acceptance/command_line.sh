@@ -62,18 +62,6 @@ expect 2 "did you mean 'zirconia_4y_milled'" "$program" materials zirconia_4y_mi
 expect 3 '^crownproof: thick.yaml:2:8: The occlusal thickness .* largest possible' "$program" run thick.yaml
 expect 2 'cannot be written' bash -c "'$program' schema >/dev/full"
 
-# The library's strengths name their specimen, so a run states a probability of fracture.
-expect 0 'Probability of fracture' "$program" run good.yaml --output fracture
-
-# Bench tests: what is refused leaves nothing behind, what is there is kept.
-printf 'strength_MPa\n900\n1010\n955\n1100\n' >nameless.csv
-expect 2 'cannot be the source of a crown' "$program" bench nameless.csv --like zirconia_3y_milled --output bench
-[ ! -e bench ] || { echo "FAILED: a refused bench test left its folder"; failures=$((failures + 1)); }
-expect 0 'Anderson-Darling' "$program" bench nameless.csv --output bench
-expect 2 'bench' "$program" bench nameless.csv --output bench
-expect 0 'Caution' "$program" bench nameless.csv --output bench --force
-expect 2 'missing.csv: there is no such file' "$program" bench missing.csv
-
 # A folder that cannot be made: its parent is a file.
 expect 2 'crownproof: ' "$program" run good.yaml --output good.yaml/results
 # Something else is in the folder: it is kept.

@@ -13,9 +13,11 @@ using namespace crownproof;
 
 namespace {
 
-/// Quarter plate: (s, angle, z), s = 0 on the inner ellipse and 1 on the outer; cells shrink towards D.
+/// Quarter plate: (s, angle, z), s = 0 on the inner ellipse and 1 on the outer; cells shrink towards D
+/// in all three directions; one line lies at mid-thickness, where the plate is held.
 TetMesh quarter_plate(int n) {
-  return mapped(box_mesh({graded_lines(0, 1, n, 8), graded_lines(0, M_PI / 2, n, 6), grid_lines(0, 0.6, 4)}),
+  const std::vector<double> z_lines{0, 0.12, 0.22, 0.3, 0.37, 0.43, 0.48, 0.52, 0.55, 0.575, 0.6};
+  return mapped(box_mesh({graded_lines(0, 1, n, 8), graded_lines(0, M_PI / 2, n, 6), z_lines}),
                 [](const Vec3& p) {
                   return Vec3((2 + 1.25 * p[0]) * std::cos(p[1]), (1 + 1.75 * p[0]) * std::sin(p[1]), p[2]);
                 });
