@@ -27,7 +27,7 @@ const BenchGroupResult& group_named(const std::vector<BenchGroupResult>& groups,
 void write_new(const std::filesystem::path& path, const std::string& text, bool force) {
   if (!force && std::filesystem::exists(path))
     throw ResultsError(path.string() +
-                       " exists. Choose another folder with -o, or add --force to replace it.");
+                       " exists. Choose another folder with --output, or add --force to replace it.");
   write_file(path, text);
 }
 
@@ -36,10 +36,10 @@ void write_new(const std::filesystem::path& path, const std::string& text, bool 
 CLI::App* add_bench(CLI::App& app, BenchOptions& options) {
   CLI::App* command = app.add_subcommand(
       "bench",
-      "Example: crownproof bench bars.csv -o bars --like zirconia_3y_milled --name my_zirconia\n"
+      "Example: crownproof bench bars.csv --output bars --like zirconia_3y_milled --name my_zirconia\n"
       "Bench tests (CSV): Weibull fit with suspended specimens, comparison of groups, plot, material file");
   command->add_option("FILE", options.file, "Table of specimens (CSV)")->required();
-  command->add_option("-o,--output", options.output, "Folder for the plot and the material file");
+  command->add_option("--output", options.output, "Folder for the plot and the material file");
   command->add_flag("--force", options.force, "Replace existing files");
   command->add_option("--like", options.like,
                       "Material whose stiffness and fatigue the material file takes over");

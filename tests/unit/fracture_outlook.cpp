@@ -7,6 +7,7 @@
 
 #include "io/fracture_words.hpp"
 #include "io/materials_library.hpp"
+#include "io/run_record.hpp"
 #include "mesh/box_mesh.hpp"
 #include "tests/support/case_text.hpp"
 
@@ -121,4 +122,12 @@ TEST_CASE("crown ceramics of the library with a specimen can be carried to a cro
       ++ready;
     }
   CHECK(ready >= 3);
+}
+
+TEST_CASE("the outlook stays with the figures when fields are let go", "[fracture_outlook]") {
+  VariantRecord record;
+  BiteResult bite;
+  bite.fracture = PulledBlock(450).outlook(0);
+  record.result.bites.push_back(bite);
+  CHECK(without_fields(record).result.bites.at(0).fracture.now.probability == bite.fracture.now.probability);
 }
