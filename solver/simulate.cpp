@@ -60,6 +60,15 @@ std::vector<BiteResult> solve_bites(const ElasticitySolver& solver, const Eigen:
   return bites;
 }
 
+/// Wall thickness between the free outer surface and the intaglio; nothing measured on a shape without them.
+ThicknessReport wall_thickness(const TetMesh& mesh, const Domain& domain) {
+  std::vector<std::string> outer;
+  for (const char* name : {"occlusal", "axial", "top"})
+    if (mesh.face_index(name) >= 0) outer.emplace_back(name);
+  if (outer.empty() || mesh.face_index("intaglio") < 0) return {};
+  return measure_thickness(mesh, domain, outer, "intaglio");
+}
+
 using Stage = std::function<void(const std::string&)>;
 
 /// Mesh, displacements and stress of one pass, and the peaks as this mesh alone shows them. Returns the
@@ -67,6 +76,7 @@ using Stage = std::function<void(const std::string&)>;
 ElasticitySolver solve_pass(const Model& model, const SizeRequest& size, const Stage& stage, Result& result) {
   result.mesh = fill(model.domain, size);
   result.quality = measure_quality(result.mesh);
+  result.thickness = wall_thickness(result.mesh, model.domain);
   result.node_zone = node_zones(result.mesh, model);
   result.warnings = limits_of(model, result);
   result.withheld = withheld_regions(model);
