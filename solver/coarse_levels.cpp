@@ -74,7 +74,7 @@ void add_levels(std::vector<CoarseLevel>& levels, const BlockRows<B, B>& a, cons
   }
   const auto inverse = inverse_diagonals(a);
   const double largest = largest_eigenvalue(a, inverse);
-  level.smoother = chebyshev_steps(2, 1.1 * largest, 20);
+  level.smoother = chebyshev_steps(3, 1.1 * largest, 30);
   level.inverse_diagonal.resize(std::size_t(B * B) * a.n_rows() + 8);
 #pragma omp parallel for schedule(static)
   for (int i = 0; i < a.n_rows(); ++i) {

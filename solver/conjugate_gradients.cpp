@@ -86,7 +86,7 @@ void iterate(Group& g, Progress& progress, const SolveOptions& options) {
 PerLoad fresh_residual(Group& g, const Eigen::Ref<const Eigen::MatrixXd>& loads) {
   put(g, loads, g.r);
   PerLoad squares;
-#pragma omp parallel
+#pragma omp parallel num_threads(g.n_threads)
   {
     const PerLoad found = subtract_forces(g, g.u);
     advance(g, PerLoad{});
@@ -101,7 +101,7 @@ void set_references(Group& g, const Eigen::Ref<const Eigen::MatrixXd>& loads, Pr
   copy_held(g);
   put(g, loads, g.r);
   PerLoad squares;
-#pragma omp parallel
+#pragma omp parallel num_threads(g.n_threads)
   {
     const PerLoad found = subtract_forces(g, g.p);
 #pragma omp single
@@ -146,7 +146,7 @@ std::vector<LoadProgress> solve_group(const QuadraticOperator& op, const Multigr
     if (!progress.any_active() || attempt == restarts) break;
     std::fill(g.p.begin(), g.p.end(), 0.0);
     std::fill(g.q.begin(), g.q.end(), 0.0);
-#pragma omp parallel
+#pragma omp parallel num_threads(g.n_threads)
     iterate(g, progress, options);
   }
   take(g, g.u, u);

@@ -8,6 +8,7 @@
 
 #include "mesh/error.hpp"
 #include "solver/conjugate_gradients.hpp"
+#include "solver/trouble.hpp"
 
 namespace crownproof {
 namespace {
@@ -46,11 +47,6 @@ SolveReport report_of(const LoadProgress& progress, const SolveOptions& options)
       progress.reason == StopReason::converged && progress.relative_residual <= options.tolerance;
   report.iterations = progress.iterations;
   report.relative_residual = progress.relative_residual;
-  if (!report.converged) {
-    report.diagnosis =
-        "The displacements could not be found: a part may be loose, a support missing, or a material nearly "
-        "incompressible.";
-  }
   return report;
 }
 
@@ -62,13 +58,19 @@ const std::vector<QuadraturePoint>& curved_cell_rule() {
 }
 
 struct ElasticitySolver::Parts {
+  const TetMesh* mesh;
+  std::vector<Stiffness> stiffness;
+  HeldFlags held;
   QuadraticOperator op;
   Multigrid multigrid;
   std::vector<SolverLevel> levels;
 
-  Parts(const TetMesh& mesh, const std::vector<Stiffness>& region_stiffness, const HeldFlags& held)
-      : op(mesh, region_stiffness, held),
-        multigrid(op, make_linear_level(mesh, op.patches(), region_stiffness, held)),
+  Parts(const TetMesh& body, std::vector<Stiffness> region_stiffness, HeldFlags flags)
+      : mesh(&body),
+        stiffness(std::move(region_stiffness)),
+        held(std::move(flags)),
+        op(body, stiffness, held),
+        multigrid(op, make_linear_level(body, op.patches(), stiffness, held)),
         levels(describe(op, multigrid)) {}
 };
 
@@ -79,7 +81,7 @@ ElasticitySolver::ElasticitySolver(const TetMesh& mesh, std::vector<Stiffness> r
         "Nothing holds the model, so it would fly away under any load. Hold a face, e.g. the base.");
   }
   check_stiffness(mesh, region_stiffness);
-  parts_ = std::make_unique<Parts>(mesh, region_stiffness, held);
+  parts_ = std::make_unique<Parts>(mesh, std::move(region_stiffness), std::move(held));
 }
 
 ElasticitySolver::~ElasticitySolver() = default;
@@ -94,7 +96,11 @@ std::vector<SolveReport> ElasticitySolver::solve(const Eigen::MatrixXd& loads, E
     const Eigen::Index n = std::min(group, loads.cols() - first);
     const auto progress = solve_group(parts_->op, parts_->multigrid, loads.middleCols(first, n),
                                       displacements.middleCols(first, n), options);
-    for (const LoadProgress& load : progress) reports.push_back(report_of(load, options));
+    for (const LoadProgress& load : progress) {
+      SolveReport report = report_of(load, options);
+      if (!report.converged) report.diagnosis = diagnose(*parts_->mesh, parts_->stiffness, parts_->held);
+      reports.push_back(std::move(report));
+    }
   }
   return reports;
 }

@@ -3,9 +3,10 @@
 // numbering, one lane a load, sums added up in a fixed order. For conjugate_gradients.cpp only.
 #pragma once
 
-#include "solver/conjugate_gradients.hpp"
+#include <algorithm>
 #include <array>
 #include <cmath>
+#include "solver/conjugate_gradients.hpp"
 
 namespace crownproof::lockstep {
 
@@ -17,7 +18,7 @@ struct Group {
   const QuadraticOperator& op;
   const Multigrid& multigrid;
   Width width;
-  int n_loads, stride, per;  ///< per: numbers a direction of a node (loads, or 1)
+  int n_threads, n_loads, stride, per;  ///< per: numbers a direction of a node (loads, or 1)
   OperatorWorkspace<double> product;
   MultigridWorkspace cycle;
   AlignedVector<double> u, r, p, q;
@@ -159,10 +160,14 @@ inline void take(const Group& g, const AlignedVector<double>& from, Eigen::Ref<E
 
 inline Group make_group(const QuadraticOperator& op, const Multigrid& multigrid, int n_loads) {
   const Width width = width_for(n_loads);
-  const int threads = omp_get_max_threads(), stride = stride_of(width);
+  // A small mesh is not worth waiting for other threads.
+  constexpr int nodes_per_thread = 8000;
+  const int threads = std::clamp(op.n_nodes() / nodes_per_thread, 1, omp_get_max_threads());
+  const int stride = stride_of(width);
   Group g{.op = op,
           .multigrid = multigrid,
           .width = width,
+          .n_threads = threads,
           .n_loads = n_loads,
           .stride = stride,
           .per = stride / 3,

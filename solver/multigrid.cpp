@@ -7,7 +7,7 @@ namespace crownproof {
 namespace {
 
 constexpr int smoothing_degree = 3;
-constexpr double smoothing_ratio = 12;
+constexpr double smoothing_ratio = 20;
 constexpr int nodes_per_chunk = 256;
 
 /// The part of the smoothing arrays that belongs to a run of nodes.

@@ -109,3 +109,47 @@ TEST_CASE("a stiffness that is not positive is refused by region name", "[solver
   c(5, 5) = -c(5, 5);
   CHECK_THROWS_WITH(ElasticitySolver(mesh, {c}, held), Catch::Contains("'body'"));
 }
+
+TEST_CASE("a loose part is named when the displacements cannot be found", "[solver]") {
+  TetMesh mesh = samples::jittered_cube(3);
+  const TetMesh second = samples::jittered_cube(3);
+  // Corners come first, so the two meshes are joined corners with corners.
+  const int n = mesh.n_vertices, m = mesh.n_nodes() - n;
+  for (auto& cell : mesh.cells) {
+    for (int& node : cell) node += node >= n ? n : 0;
+  }
+  std::vector<Vec3> nodes(2 * (n + m));
+  for (int i = 0; i < n + m; ++i) {
+    nodes[i < n ? i : i + n] = mesh.nodes[i];
+    nodes[i < n ? i + n : i + n + m] = second.nodes[i] + Vec3(3, 0, 0);
+  }
+  for (auto cell : second.cells) {
+    for (int& node : cell) node += node < n ? n : n + m;
+    mesh.cells.push_back(cell);
+    mesh.region.push_back(1);
+  }
+  mesh.nodes = nodes;
+  mesh.n_vertices = 2 * n;
+  mesh.region_names = {"die", "crown"};
+  mesh.faces.clear();
+  const HeldFlags held = samples::hold_where(mesh, [](const Vec3& p) { return p.z() < 1e-9 && p.x() < 2; });
+  const Stiffness c = stiffness(isotropic(210e3, 0.3));
+  const ElasticitySolver solver(mesh, {c, c}, held);
+  Eigen::MatrixXd loads = Eigen::MatrixXd::Zero(3 * mesh.n_nodes(), 1), u = loads;
+  for (int i = 0; i < mesh.n_nodes(); ++i) loads(3 * i + 2) = 1;
+  const auto reports = solver.solve(loads, u);
+  CHECK_FALSE(reports.at(0).converged);
+  CHECK_THAT(reports[0].diagnosis, Catch::Contains("loose") && Catch::Contains("crown"));
+}
+
+TEST_CASE("a free rigid motion is told when the displacements cannot be found", "[solver]") {
+  const TetMesh mesh = samples::jittered_cube(3);
+  HeldFlags held(3 * mesh.nodes.size(), 0);
+  for (int n = 0; n < mesh.n_nodes(); ++n) held[3 * n + 2] = mesh.nodes[n].z() < 1e-9;
+  const ElasticitySolver solver(mesh, {stiffness(isotropic(210e3, 0.3))}, held);
+  Eigen::MatrixXd loads = Eigen::MatrixXd::Zero(3 * mesh.n_nodes(), 1), u = loads;
+  for (int i = 0; i < mesh.n_nodes(); ++i) loads(3 * i) = 1;
+  const auto reports = solver.solve(loads, u);
+  CHECK_FALSE(reports.at(0).converged);
+  CHECK_THAT(reports[0].diagnosis, Catch::Contains("support is missing"));
+}
