@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "solver/principal.hpp"
+#include "solver/stress_measure.hpp"
 
 namespace crownproof {
 
@@ -17,7 +18,7 @@ Tension tension_of(const RegionMaterial& material, const Voigt& stress) {
   if (!material.layered) return tension;
   const LayerStress layer = layer_stress(stress, material.axes.col(2));
   tension.in_layer = layer.in_layer_MPa;
-  tension.across_layer = layer.opening_MPa;
+  tension.across_layer = layer_plane_tension(layer.opening_MPa, layer.shear_MPa);
   return tension;
 }
 

@@ -12,7 +12,7 @@ namespace crownproof {
 struct Tension {
   double principal = 0;     ///< first principal stress
   double in_layer = 0;      ///< highest within the layer plane
-  double across_layer = 0;  ///< normal to the layers, opening positive
+  double across_layer = 0;  ///< opening and shear of the layer plane together (layer_plane_tension)
 };
 
 /// Tension from a stress; the layer normal is material axis 3.
@@ -30,8 +30,9 @@ struct Breaking {
 
 /// The way with the smallest safety factor: a body without layers breaks where its first principal stress
 /// meets its strength (maximum principal stress criterion, Rankine); a layered one either breaks across the
-/// body (in-layer tension against in-layer strength) or opens between layers (tension across the layers
-/// against across-layer strength, if that is known). Needs material.strength.
+/// body (in-layer tension against in-layer strength) or opens between layers (opening and shear of the layer
+/// plane against across-layer strength, if that is known). Without the shear a pull at 45 degrees to the
+/// layers would look twice as safe as one along them. Needs material.strength.
 Breaking weakest_way(const RegionMaterial& material, const Tension& tension);
 
 }  // namespace crownproof

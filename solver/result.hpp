@@ -30,7 +30,7 @@ struct ZonePeak {
   Vec3 at = Vec3::Zero();          ///< mm
   Vec3 direction = Vec3::UnitX();  ///< of that principal stress
   double in_layer_MPa = 0;         ///< layered material: highest tension within the layer plane
-  double across_layer_MPa = 0;     ///< layered material: highest tension across the layers
+  double across_layer_MPa = 0;     ///< layered material: highest opening and shear of a layer, as one tension
   double safety_factor = 0;  ///< smallest strength / tension over the ways of breaking; infinite: no tension
   std::string mechanism;     ///< plain words: "breaks across the body" / "opens between layers"
   int node = -1;             ///< mesh node where the safety factor is smallest

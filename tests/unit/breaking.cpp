@@ -51,3 +51,13 @@ TEST_CASE("Where there is no tension the safety factor is infinite", "[breaking]
   CHECK(std::isinf(weakest_way(m, tension_of(m, -50 * (Voigt::Unit(0) + Voigt::Unit(1) + Voigt::Unit(2))))
                        .safety_factor()));
 }
+
+TEST_CASE("A pull at 45 degrees to the layers opens them by opening and shear together", "[breaking]") {
+  // Uniaxial s at 45 degrees: opening s/2 and shear s/2 on the layer plane (Mohr's circle); mixed criterion
+  // sqrt(opening^2 + (shear / 0.85)^2).
+  const RegionMaterial m = ceramic(true);
+  Voigt stress = 150 * (Voigt::Unit(0) + Voigt::Unit(1) + Voigt::Unit(5));
+  const Breaking way = weakest_way(m, tension_of(m, stress));
+  CHECK(way.mechanism == "opens between layers");
+  CHECK(way.tension_MPa == Approx(std::hypot(150, 150 / 0.85)));
+}
