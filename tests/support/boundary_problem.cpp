@@ -80,11 +80,11 @@ Vec3 BoundaryProblem::total_load() const {
       .sum();
 }
 
-Solved BoundaryProblem::solve() const {
+Solved BoundaryProblem::solve(double tolerance) const {
   const ElasticitySolver solver(mesh_, stiffness_, held_);
   Eigen::MatrixXd displacement = values_;
   const std::vector<SolveReport> reports =
-      solver.solve(load_, displacement, {.tolerance = 1e-10, .max_iterations = 2000});
+      solver.solve(load_, displacement, {.tolerance = tolerance, .max_iterations = 2000});
   INFO(reports[0].diagnosis);
   REQUIRE(reports[0].converged);
   return {displacement, solver.internal_forces(displacement), recover_stress(mesh_, stiffness_, displacement),
