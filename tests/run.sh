@@ -6,6 +6,6 @@ set -euo pipefail
 root=$(cd "$(dirname "$0")/.." && pwd)
 choice=(--label-exclude slow)
 [ "${1:-}" != --slow ] || choice=()
-bash "$root/cmake/build.sh" -DCROWNPROOF_WARNINGS_AS_ERRORS=ON -DCROWNPROOF_TESTS=ON
+bash "$root/cmake/build.sh" all -DCROWNPROOF_WARNINGS_AS_ERRORS=ON -DCROWNPROOF_TESTS=ON
 # The solver uses every core by itself, so tests run one after another.
 ctest --test-dir "$root/build/release" --output-on-failure --no-tests=error "${choice[@]}"
