@@ -17,7 +17,7 @@ Field<MaterialsCase> material_field(const std::string& key,
             if (node.kind == YamlKind::map) {
               MaterialData material = read_section(material_section(), node, path);
               material.name =
-                  material.description.empty() ? "material given for the " + key : material.description;
+                  material.description.empty() ? "given for the " + key : material.description;
               target.*member = Placed<MaterialChoice>{std::move(material), node.place};
             } else {
               target.*member = Placed<MaterialChoice>{to_text(node, "'" + path + "'"), node.place};

@@ -11,9 +11,9 @@ std::string fracture_words(const FractureOutlook& outlook) {
   if (outlook.later) text += " " + outlook.later->sentence;
   if (!outlook.later_withheld.empty()) text += " " + outlook.later_withheld;
   if (outlook.loads.at_5_percent_N)
-    text += fmt::format(
-        " 5 % break at {:.0f} N, 50 % at {:.0f} N, 63.2 % at {:.0f} N, if the contacts stay as they are.",
-        *outlook.loads.at_5_percent_N, *outlook.loads.at_50_percent_N, *outlook.loads.at_63_percent_N);
+    text += fmt::format(" 5 % break at {:.0f} N, 50 % at {:.0f} N, 63.2 % at {:.0f} N.",
+                        *outlook.loads.at_5_percent_N, *outlook.loads.at_50_percent_N,
+                        *outlook.loads.at_63_percent_N);
   return text;
 }
 

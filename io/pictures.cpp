@@ -71,6 +71,13 @@ std::string verdict_words(Verdict verdict) {
   return verdict == Verdict::undecided ? "undecided" : verdict_name(verdict) + " the strength";
 }
 
+/// What the deciding tension is: the colours show the first principal stress, which may be another.
+std::string tension_words(const Model& model, const ZonePeak& peak) {
+  if (!material_under_study(model).layered) return "first principal stress";
+  return peak.mechanism == "opens between layers" ? "tension and shear across layers"
+                                                  : "tension within layers";
+}
+
 Scene scene_of(const BiteView& b, const std::string& what) {
   const ZonePeak& g = b.bite.governing;
   Scene scene;
@@ -78,9 +85,10 @@ Scene scene_of(const BiteView& b, const std::string& what) {
       padded(b.variant.model.title, std::min<std::size_t>(90, display_width(b.variant.model.title)));
   scene.subtitle =
       fmt::format("{}bite {}: {}", b.variant.label.empty() ? "" : b.variant.label + ", ", b.bite.name, what);
-  scene.note = fmt::format("Decides: {:.0f} MPa ({}), {} at {:.0f} MPa; safety factor {:.2f}, asked {:g}: {}",
-                           g.tension_MPa, zone_name(g.zone), g.mechanism, g.strength_MPa, g.safety_factor,
-                           b.variant.model.requirement.safety_factor, verdict_words(b.bite.verdict));
+  scene.note = fmt::format(
+      "Decides: {} {:.0f} MPa ({}), {} at {:.0f} MPa; safety factor {:.2f}, asked {:g}: {}",
+      tension_words(b.variant.model, g), g.tension_MPa, zone_name(g.zone), g.mechanism, g.strength_MPa,
+      g.safety_factor, b.variant.model.requirement.safety_factor, verdict_words(b.bite.verdict));
   scene.caution = caution();
   scene.bar_title = "first principal\nstress, MPa";
   scene.highest = round_up(b.highest);
@@ -131,6 +139,15 @@ SceneView crown_view(const BiteView& b) {
   return view;
 }
 
+/// The tension that decides, and the colour below it where the two are not the same quantity.
+std::string deciding_words(const BiteView& b) {
+  const ZonePeak& g = b.bite.governing;
+  const double colour = b.first_principal[g.node];
+  const std::string decides = fmt::format("{:.0f} MPa decides", g.tension_MPa);
+  if (std::abs(colour - g.tension_MPa) < 0.5) return decides;
+  return decides + fmt::format(" (colour: {:.0f})", colour);
+}
+
 SceneView section_view(const BiteView& b) {
   SceneView view;
   view.towards_eye = -Vec3::UnitX();
@@ -150,7 +167,7 @@ SceneView section_view(const BiteView& b) {
   view.lines.push_back({level_lines(
                             boundary, [](const Vec3& p) { return p.x(); }, at.x()),
                         black, 2});
-  if (worst >= 0) view.marks.push_back({at, fmt::format("{:.0f} MPa", b.first_principal[worst])});
+  if (worst >= 0) view.marks.push_back({at, deciding_words(b)});
   return view;
 }
 

@@ -32,13 +32,11 @@ std::string entry(const std::string& label, const std::string& text) {
 std::string shape_line(const VariantRecord& v) {
   const ThicknessReport& t = v.result.thickness;
   std::string text;
-  if (v.asked_thickness_mm) text += fmt::format("occlusal thickness {:.2f} mm asked", *v.asked_thickness_mm);
+  if (v.asked_thickness_mm) text += fmt::format("thickness {:.2f} mm asked", *v.asked_thickness_mm);
   if (t.fossa.thickness_mm > 0)
-    text += fmt::format("{}{:.2f} mm measured at the fossa", text.empty() ? "" : ", ", t.fossa.thickness_mm);
+    text += fmt::format("{}{:.2f} mm measured", text.empty() ? "" : ", ", t.fossa.thickness_mm);
   if (t.smallest.thickness_mm > 0)
-    text += fmt::format("{}smallest {:.2f} mm at ({:.1f}, {:.1f}, {:.1f})", text.empty() ? "" : "; ",
-                        t.smallest.thickness_mm, t.smallest.point.x(), t.smallest.point.y(),
-                        t.smallest.point.z());
+    text += fmt::format("{}thinnest {:.2f} mm", text.empty() ? "" : ", ", t.smallest.thickness_mm);
   return text.empty() ? "" : entry("Shape", text);
 }
 
@@ -53,11 +51,9 @@ std::string strength_words(const RegionMaterial& m) {
 
 std::string material_lines(const VariantRecord& v) {
   std::string text;
-  for (const RegionMaterial& m : v.model.materials) {
-    text += entry(text.empty() ? "Materials" : "",
-                  fmt::format("{}: {}{}", m.region, m.material.name, strength_words(m)));
-  }
-  return text;
+  for (const RegionMaterial& m : v.model.materials)
+    text += fmt::format("{}{}: {}{}", text.empty() ? "" : "; ", m.region, m.material.name, strength_words(m));
+  return entry("Materials", text);
 }
 
 std::string mesh_line(const VariantRecord& v) {
@@ -72,23 +68,41 @@ std::string mesh_line(const VariantRecord& v) {
                                    grouped(v.result.quality.nodes), iterations, residual));
 }
 
+/// One contact with its place; of more, their number and the sum of their forces.
 std::string loads_of(const Model& model, std::size_t bite) {
-  std::string text;
-  if (bite >= model.bites.size()) return text;
-  for (const Contact& c : model.bites[bite].contacts)
-    text += fmt::format("{}{:g} N {}", text.empty() ? "" : ", ", c.force_N, c.at);
-  return text;
+  if (bite >= model.bites.size() || model.bites[bite].contacts.empty()) return "";
+  const std::vector<Contact>& contacts = model.bites[bite].contacts;
+  if (contacts.size() == 1) return fmt::format("{:g} N, {}", contacts[0].force_N, contacts[0].at);
+  double sum = 0;
+  for (const Contact& c : contacts) sum += c.force_N;
+  return fmt::format("{} contacts, {:g} N in all", contacts.size(), sum);
 }
 
 std::string factor(double value) {
   return value < 100 ? fmt::format("{:.2f}", value) : ">100";
 }
 
+/// The zone's highest first principal stress, then the tension that decides there; a dash: there is none.
 std::string zone_row(const ZonePeak& peak, bool governs) {
+  if (!(peak.tension_MPa > 0))
+    return fmt::format("  {:<12}{:>8.0f}{:>8}\n", zone_name(peak.zone), peak.principal_MPa, "-");
+  const double percent = std::max(1.0, std::ceil(100 * peak.relative_uncertainty));
   return fmt::format("{} {:<12}{:>8.0f}{:>8.0f} {:<6}{:>8.0f}{:>8}  {}\n", governs ? '>' : ' ',
                      zone_name(peak.zone), peak.principal_MPa, peak.tension_MPa,
-                     fmt::format("+-{:.0f}%", 100 * peak.relative_uncertainty), peak.strength_MPa,
-                     factor(peak.safety_factor), peak.mechanism);
+                     fmt::format("+-{:.0f}%", percent), peak.strength_MPa, factor(peak.safety_factor),
+                     peak.mechanism);
+}
+
+/// The explanation without the bite's name, which stands above it; begins with the verdict.
+std::string verdict_lines(const BiteResult& bite, bool colour) {
+  const std::string name = fmt::format("Bite '{}' is ", bite.name), word = verdict_name(bite.verdict);
+  std::string text =
+      entry("Verdict",
+            bite.explanation.starts_with(name) ? bite.explanation.substr(name.size()) : bite.explanation);
+  const std::size_t place = text.find(word);
+  if (colour && place != std::string::npos)
+    text.replace(place, word.size(), verdict_word(bite.verdict, true));
+  return text;
 }
 
 std::string bite_block(const Model& model, const BiteResult& bite, std::size_t index, bool colour) {
@@ -97,25 +111,31 @@ std::string bite_block(const Model& model, const BiteResult& bite, std::size_t i
   text += fmt::format("  {:<12}{:>8}{:>8} {:<6}{:>8}{:>8}  {}\n", "zone, MPa", "highest", "decides", "",
                       "strength", "safety", "way of breaking");
   for (const ZonePeak& peak : bite.peaks) text += zone_row(peak, peak.zone == bite.governing.zone);
-  return text + entry("Verdict", bite.explanation) +
-         fmt::format("{:<11}{} (asked safety factor {:g})\n", "", verdict_word(bite.verdict, colour),
-                     model.requirement.safety_factor) +
-         entry("Fracture", fracture_words(bite.fracture));
+  return text + verdict_lines(bite, colour) + entry("Fracture", fracture_words(bite.fracture));
+}
+
+std::string study_row(const BiteResult& bite, bool colour) {
+  constexpr std::size_t bite_width = 22;
+  const std::string risk =
+      bite.fracture.withheld.empty() ? fmt::format("{:.1g}", 100 * bite.fracture.now.probability) : "-";
+  const bool fits = display_width(bite.name) <= bite_width;
+  std::string text = fits ? "" : wrapped(bite.name, width, "  ", "  ");
+  return text + fmt::format("  {}{:<12}{:>5.0f}{:>9.0f}{:>7}{:>11}  {}\n",
+                            padded(fits ? bite.name : "", bite_width), zone_name(bite.governing.zone),
+                            bite.governing.tension_MPa, bite.governing.strength_MPa,
+                            factor(bite.governing.safety_factor), risk, verdict_word(bite.verdict, colour));
 }
 
 /// The variant's name and measured thickness, then a row for each bite.
 std::string study_table(std::span<const VariantRecord> variants, bool colour) {
-  constexpr std::size_t bite_width = 26;
-  std::string text = fmt::format("\n  {}{:<13}{:>5}{:>10}{:>8}  {}\n", padded("bite", bite_width), "where",
-                                 "MPa", "strength", "safety", "verdict");
+  std::string text = fmt::format("\n  {:<22}{:<12}{:>5}{:>9}{:>7}{:>11}  {}\n", "bite", "where", "MPa",
+                                 "strength", "safety", "fracture %", "verdict");
   for (const VariantRecord& v : variants) {
     const double measured = v.result.thickness.fossa.thickness_mm;
-    text += padded(label_of(v), std::min<std::size_t>(56, display_width(label_of(v))));
-    text += measured > 0 ? fmt::format(" (measured {:.2f} mm)\n", measured) : "\n";
-    for (const BiteResult& b : v.result.bites)
-      text += fmt::format("  {}{:<13}{:>5.0f}{:>10.0f}{:>8}  {}\n", padded(b.name, bite_width),
-                          zone_name(b.governing.zone), b.governing.tension_MPa, b.governing.strength_MPa,
-                          factor(b.governing.safety_factor), verdict_word(b.verdict, colour));
+    text +=
+        wrapped(label_of(v) + (measured > 0 ? fmt::format(" (measured {:.2f} mm)", measured) : std::string()),
+                width, "", "  ");
+    for (const BiteResult& b : v.result.bites) text += study_row(b, colour);
   }
   return text;
 }
@@ -129,7 +149,7 @@ std::string ending(const WrittenResults& written) {
                                          written.files.size(), pictures));
   }
   for (const std::string& warning : written.warnings) text += entry("Note", warning);
-  return text + entry("Caution", caution());
+  return text + wrapped(caution(), width, "", "");
 }
 
 }  // namespace

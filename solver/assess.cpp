@@ -72,9 +72,9 @@ std::string place_words(Zone zone) {
 /// Where a mesh can hardly settle the peak, the reader must know.
 std::string caveat(Zone zone) {
   if (zone == Zone::contact)
-    return " Tension at the edge of a contact patch is local and depends on how the load is spread.";
+    return " The edge of a contact patch is local: it depends on how the load is spread.";
   if (zone == Zone::finish_line || zone == Zone::intaglio)
-    return " At a sharp bonded edge or corner the computed tension keeps growing as cells shrink.";
+    return " At a sharp bonded edge the tension grows as cells shrink.";
   return {};
 }
 
@@ -84,21 +84,23 @@ std::string explain(const ZonePeak& peak, Verdict verdict, double required, cons
         "Bite '{}': no tension anywhere in the body under study; ceramics do not break in pure "
         "compression of this size.",
         bite);
-  const std::string what = fmt::format(
-      "Bite '{}': the tension that decides is {:.0f} MPa (give or take {:.0f} %) {}; the material {} at "
-      "{:.0f} MPa "
-      "(characteristic strength), so it carries {:.2f} times this bite and {:.2f} times is asked",
-      bite, peak.tension_MPa, 100 * peak.relative_uncertainty, place_words(peak.zone), peak.mechanism,
-      peak.strength_MPa, peak.safety_factor, required);
+  const std::string figures = fmt::format(
+      "{:.0f} MPa within {:.0f} % {}; the material {} at {:.0f} MPa. It carries {:.2f} times this bite, "
+      "{:.2f} "
+      "asked.",
+      peak.tension_MPa, std::max(1.0, std::ceil(100 * peak.relative_uncertainty)), place_words(peak.zone),
+      peak.mechanism, peak.strength_MPa, peak.safety_factor, required);
   switch (verdict) {
     case Verdict::below:
-      return what + ": below the strength." + caveat(peak.zone);
+      return fmt::format("Bite '{}' is below the strength: {}{}", bite, figures, caveat(peak.zone));
     case Verdict::above:
-      return what + ": above what is allowed." + caveat(peak.zone);
+      return fmt::format("Bite '{}' is above what is allowed: {}{}", bite, figures, caveat(peak.zone));
     case Verdict::undecided:
       break;
   }
-  return what + ": too near to tell with these cells; a finer mesh narrows the doubt." + caveat(peak.zone);
+  return fmt::format(
+      "Bite '{}' is undecided: {} Too near to tell with these cells; a finer mesh narrows it.{}", bite,
+      figures, caveat(peak.zone));
 }
 
 const ZonePeak& weakest(const std::vector<ZonePeak>& peaks) {

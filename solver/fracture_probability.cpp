@@ -127,7 +127,7 @@ const char* zone_words(Zone zone) {
 std::string sentence_of(const FractureProbability& f) {
   const PopulationRisk& p = f.populations[f.governing];
   if (p.peak_MPa <= 0) return "There is no tension anywhere, so these flaws do not break it.";
-  std::string text = fmt::format("Probability of fracture {:.3g} %", 100 * f.probability);
+  std::string text = fmt::format("Probability of fracture {:.2g} %", 100 * f.probability);
   if (f.bounds)
     text += fmt::format(" (90 % bounds from the bench test {:.2g} to {:.2g} %)", 100 * f.bounds->low,
                         100 * f.bounds->high);

@@ -181,7 +181,7 @@ TEST_CASE("The terminal summary fits one screen", "[summary]") {
                                .files = {"summary.csv", "clench_crown.png"}};
   for (const auto& variants : {one, study()}) {
     const std::string text = terminal_summary("Invented block", variants, written, false);
-    CHECK(lines_of(text) <= 42);
+    CHECK(lines_of(text) <= 40);
     CHECK(longest_line(text) <= 80);
     CHECK(text.find('\033') == std::string::npos);
     CHECK_THAT(text,
