@@ -37,6 +37,18 @@ stack 1.0 0 >idle.yaml
 sed 's/at: centre/at_mm: [20, 0]/' good.yaml >off.yaml
 sed 's/resin_cement/resin_cemment/' good.yaml >cement.yaml
 sed 's/force_N/force/' good.yaml >unit.yaml
+stack 1.0 9000 >heavy.yaml
+# A die of practically incompressible jelly under a ceramic plate: no solver gets it to the asked residual.
+cat >jelly.yaml <<'CASE'
+crownproof: 1
+flat_stack: {ceramic_thickness_mm: 1.0, cement_thickness_um: 80}
+materials:
+  crown: zirconia_3y_milled
+  cement: {youngs_modulus_GPa: 8, poisson_ratio: 0.4994}
+  die: {youngs_modulus_GPa: 0.00001, poisson_ratio: 0.4994}
+bites: [{name: ball, contacts: [{at: centre, force_N: 100}]}]
+accuracy: {cells: 5000}
+CASE
 cat >thick.yaml <<'CASE'
 crownproof: 1
 crown: {tooth: lower_first_molar, occlusal_thickness_mm: 5.5}
@@ -61,6 +73,17 @@ expect 2 'write force_N' "$program" run unit.yaml
 expect 2 "did you mean 'zirconia_4y_milled'" "$program" materials zirconia_4y_miled
 expect 3 '^crownproof: thick.yaml:2:8: The occlusal thickness .* largest possible' "$program" run thick.yaml
 expect 2 'cannot be written' bash -c "'$program' schema >/dev/full"
+
+# Not solved: what was not found, the likely cause, no results.
+expect 4 "^crownproof: Bite 'ball': the displacements did not converge .* Nearly incompressible: die" \
+  "$program" run jelly.yaml --output jelly
+[ ! -e jelly ] || { echo "FAILED: results of a case that was not solved"; failures=$((failures + 1)); }
+
+# Above the strength: an exit code only for those who ask, and the results are written either way.
+expect 5 'above what is allowed' "$program" run heavy.yaml --output heavy --require-below
+[ -s heavy/summary.json ] || { echo "FAILED: no results beside exit code 5"; failures=$((failures + 1)); }
+expect 0 'above what is allowed' "$program" run heavy.yaml --output heavy_told
+expect 0 'Results' "$program" run good.yaml --output light --require-below
 
 # A folder that cannot be made: its parent is a file.
 expect 2 'crownproof: ' "$program" run good.yaml --output good.yaml/results
