@@ -16,6 +16,7 @@ namespace {
 constexpr double longest = 4.0 / 3.0;   // edge over asked length; beyond it the edge is split
 constexpr double shortest = 4.0 / 5.0;  // below it the edge is collapsed
 constexpr double landing_reach = 0.35;  // farther from its middle than this part of an edge, no split
+constexpr double needle_cotangent = 4;  // 14 degrees
 constexpr double turned_over = 0.3;     // least cosine between a triangle and the normals at its corners
 constexpr double good_cotangent = 1.6;  // 32 degrees
 constexpr double poor_cotangent = 2.2;  // 24 degrees
@@ -76,6 +77,15 @@ class Remesher {
   }
   double judge(int a, int b, int c) const { return judge(points_[a], normals_[a], b, c); }
 
+  /// Edge `edge` of a triangle: opposite its corner of that number.
+  struct Side {
+    int triangle, edge;
+  };
+  double relative_length(const Side& side) const {
+    const auto& c = graph_.triangle(side.triangle);
+    return relative_length(c[next(side.edge)], c[after_next(side.edge)]);
+  }
+  Side edge_to_split(Side side) const;
   void split_long_edges();
   void collapse_short_edges();
   bool collapse_is_good(int t, int i) const;
@@ -97,20 +107,37 @@ class Remesher {
   std::vector<char> removed_;
 };
 
+/// The edge to split so that edge i of triangle t gets shorter in the end. In a needle, an edge that is not
+/// the longest must wait: its middle, joined to the far tip, would make edges as long as before, without end.
+/// So the walk goes to ever longer edges and stops at one that is the longest on both its sides (longest-edge
+/// propagation, Rivara 1997).
+Remesher::Side Remesher::edge_to_split(Side side) const {
+  for (;;) {
+    Side longer = side;
+    for (const int t : {side.triangle, graph_.neighbour(side.triangle, side.edge)}) {
+      const auto& c = graph_.triangle(t);
+      if (worst_cotangent(points_[c[0]], points_[c[1]], points_[c[2]]) < needle_cotangent) continue;
+      for (int i = 0; i < 3; ++i)
+        if (graph_.neighbour(t, i) >= 0 && relative_length({t, i}) > (1 + 1e-9) * relative_length(longer))
+          longer = {t, i};
+    }
+    if (longer.triangle == side.triangle && longer.edge == side.edge) return side;
+    side = longer;
+  }
+}
+
 void Remesher::split_long_edges() {
   for (int t = 0; t < graph_.n_triangles(); ++t) {
     if (!graph_.alive(t)) continue;
     for (int i = 0; i < 3; ++i) {
-      if (graph_.neighbour(t, i) < 0) continue;
-      const int a = graph_.triangle(t)[next(i)], b = graph_.triangle(t)[after_next(i)];
-      if (relative_length(a, b) <= longest) continue;
-      const Vec3 chord_middle = 0.5 * (points_[a] + points_[b]);
-      const SurfacePoint middle = land_on(surface_, chord_middle, 1e-6);
-      // Both halves must be shorter than the whole, or splitting has no end (an edge across a narrow
-      // fissure).
-      if (!((middle.point - chord_middle).norm() < landing_reach * (points_[a] - points_[b]).norm()))
-        continue;
-      graph_.split(t, i, static_cast<int>(points_.size()));
+      if (graph_.neighbour(t, i) < 0 || relative_length({t, i}) <= longest) continue;
+      const Side side = edge_to_split({t, i});
+      const auto& corners = graph_.triangle(side.triangle);
+      const Vec3 a = points_[corners[next(side.edge)]], b = points_[corners[after_next(side.edge)]];
+      const SurfacePoint middle = land_on(surface_, 0.5 * (a + b), 1e-6);
+      // Both halves must be shorter than the whole (an edge across a narrow fissure).
+      if (!((middle.point - 0.5 * (a + b)).norm() < landing_reach * (a - b).norm())) continue;
+      graph_.split(side.triangle, side.edge, static_cast<int>(points_.size()));
       points_.push_back(middle.point);
       normals_.push_back(middle.normal);
       sizes_.push_back(size_(middle.point));
