@@ -114,7 +114,14 @@ vtkSmartPointer<vtkRenderer> view_renderer(const SceneView& view, const ViewPort
   return renderer;
 }
 
-/// Words go outward, away from the middle of the view.
+/// Words go outward, away from the middle of the view (-1: to the left), unless the picture's edge would cut
+/// them.
+double side_of(const SceneMark& mark, Pixel at, Pixel middle) {
+  constexpr double leader = 70, letter = 12;
+  const double needed = leader + letter * static_cast<double>(mark.text.size());
+  return at.x < middle.x && at.x > needed ? -1 : 1;
+}
+
 void add_mark(vtkRenderer& overlay, const SceneMark& mark, Pixel at, double side) {
   const Align align = side > 0 ? Align::left : Align::right;
   if (!mark.ring) {
@@ -216,7 +223,7 @@ std::string draw(const OffscreenWindow& canvas, const Scene& scene) {
     window.AddRenderer(renderers.back());
     for (const SceneMark& mark : view.marks) {
       const Pixel at = port.at(mark.at);
-      add_mark(*overlay, mark, at, at.x < port.middle().x ? -1 : 1);
+      add_mark(*overlay, mark, at, side_of(mark, at, port.middle()));
     }
     overlay->AddActor2D(text_actor(view.caption, {port.middle().x, frame.height - top_strip - 12}, 19,
                                    Align::middle, 0.1, true));

@@ -127,7 +127,7 @@ OffscreenWindow::OffscreenWindow(int width, int height) : parts_(std::make_uniqu
   w.SetOwnContext(0);
   w.SetIsCurrent(true);
   w.SetReadyForRendering(true);
-  w.SetMultiSamples(8);
+  w.SetMultiSamples(4);
   w.SetSize(width, height);
   w.SetNumberOfLayers(2);
 }
@@ -145,7 +145,7 @@ std::string OffscreenWindow::png() const {
   vtkNew<vtkPNGWriter> writer;
   writer->SetInputConnection(grab->GetOutputPort());
   writer->WriteToMemoryOn();
-  writer->SetCompressionLevel(6);
+  writer->SetCompressionLevel(3);
   writer->Write();
   vtkUnsignedCharArray* const bytes = writer->GetResult();
   if (bytes == nullptr || bytes->GetNumberOfValues() == 0)

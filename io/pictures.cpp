@@ -9,6 +9,7 @@
 #include "io/text_layout.hpp"
 #include "io/version.hpp"
 #include "solver/assess.hpp"
+#include "solver/breaking.hpp"
 #include "solver/region_surface.hpp"
 
 namespace crownproof {
@@ -34,14 +35,15 @@ struct BiteView {
         asked(v.model.bites[index]),
         region(mesh.region_index(v.model.domain.outer_region)),
         skin(region_surface(mesh, v.model.domain.outer_region)),
-        first_principal(mesh.nodes.size(), 0.0) {
+        shown(mesh.nodes.size(), 0.0) {
+    const RegionMaterial& material = material_under_study(v.model);
     for (const int node : bite.stress.nodes[region]) {
-      first_principal[node] = principal_stress(bite.stress.at(region, node)).values[0];
-      highest = std::max(highest, first_principal[node]);
+      shown[node] = weakest_way(material, tension_of(material, bite.stress.at(region, node))).tension_MPa;
+      highest = std::max(highest, shown[node]);
     }
   }
   NodeValue value() const {
-    return [this](int node) { return first_principal[node]; };
+    return [this](int node) { return shown[node]; };
   }
 
   const VariantRecord& variant;
@@ -50,7 +52,7 @@ struct BiteView {
   const Bite& asked;
   int region;
   RegionSurface skin;
-  std::vector<double> first_principal;
+  std::vector<double> shown;  ///< of each node, MPa: the tension that decides there
   double highest = 0;
 };
 
@@ -71,11 +73,10 @@ std::string verdict_words(Verdict verdict) {
   return verdict == Verdict::undecided ? "undecided" : verdict_name(verdict) + " the strength";
 }
 
-/// What the deciding tension is: the colours show the first principal stress, which may be another.
-std::string tension_words(const Model& model, const ZonePeak& peak) {
-  if (!material_under_study(model).layered) return "first principal stress";
-  return peak.mechanism == "opens between layers" ? "tension and shear across layers"
-                                                  : "tension within layers";
+/// A layered body can break in two ways; the colour shows the tension of the nearer one, so that what decides
+/// is seen even where a shear of the layers opens them under a small first principal stress.
+std::string bar_title(const Model& model) {
+  return material_under_study(model).layered ? "tension that\ndecides, MPa" : "first principal\nstress, MPa";
 }
 
 Scene scene_of(const BiteView& b, const std::string& what) {
@@ -85,12 +86,11 @@ Scene scene_of(const BiteView& b, const std::string& what) {
       padded(b.variant.model.title, std::min<std::size_t>(90, display_width(b.variant.model.title)));
   scene.subtitle =
       fmt::format("{}bite {}: {}", b.variant.label.empty() ? "" : b.variant.label + ", ", b.bite.name, what);
-  scene.note = fmt::format(
-      "Decides: {} {:.0f} MPa ({}), {} at {:.0f} MPa; safety factor {:.2f}, asked {:g}: {}",
-      tension_words(b.variant.model, g), g.tension_MPa, zone_name(g.zone), g.mechanism, g.strength_MPa,
-      g.safety_factor, b.variant.model.requirement.safety_factor, verdict_words(b.bite.verdict));
+  scene.note = fmt::format("Decides: {:.0f} MPa ({}), {} at {:.0f} MPa; safety factor {:.2f}, asked {:g}: {}",
+                           g.tension_MPa, zone_name(g.zone), g.mechanism, g.strength_MPa, g.safety_factor,
+                           b.variant.model.requirement.safety_factor, verdict_words(b.bite.verdict));
   scene.caution = caution();
-  scene.bar_title = "first principal\nstress, MPa";
+  scene.bar_title = bar_title(b.variant.model);
   scene.highest = round_up(b.highest);
   scene.bar_marks = limits(b.variant.model);
   return scene;
@@ -139,15 +139,6 @@ SceneView crown_view(const BiteView& b) {
   return view;
 }
 
-/// The tension that decides, and the colour below it where the two are not the same quantity.
-std::string deciding_words(const BiteView& b) {
-  const ZonePeak& g = b.bite.governing;
-  const double colour = b.first_principal[g.node];
-  const std::string decides = fmt::format("{:.0f} MPa decides", g.tension_MPa);
-  if (std::abs(colour - g.tension_MPa) < 0.5) return decides;
-  return decides + fmt::format(" (colour: {:.0f})", colour);
-}
-
 SceneView section_view(const BiteView& b) {
   SceneView view;
   view.towards_eye = -Vec3::UnitX();
@@ -167,7 +158,7 @@ SceneView section_view(const BiteView& b) {
   view.lines.push_back({level_lines(
                             boundary, [](const Vec3& p) { return p.x(); }, at.x()),
                         black, 2});
-  if (worst >= 0) view.marks.push_back({at, deciding_words(b)});
+  if (worst >= 0) view.marks.push_back({at, fmt::format("{:.0f} MPa", b.shown[worst])});
   return view;
 }
 
@@ -219,8 +210,10 @@ Scene study_scene(const std::string& title, std::span<const VariantRecord> varia
   Scene scene;
   scene.title = padded(title, std::min<std::size_t>(90, display_width(title)));
   scene.caution = caution();
-  scene.bar_title = "first principal\nstress, MPa";
-  if (!variants.empty()) scene.bar_marks = limits(variants.front().model);
+  if (!variants.empty()) {
+    scene.bar_title = bar_title(variants.front().model);
+    scene.bar_marks = limits(variants.front().model);
+  }
   double highest = 0;
   for (const auto& row : panels) {
     if (bite >= row.size()) continue;

@@ -49,10 +49,17 @@ std::string strength_words(const RegionMaterial& m) {
                      s.across_layer->characteristic_MPa);
 }
 
-std::string material_lines(const VariantRecord& v) {
+/// A material that the study changes is named in its rows instead.
+std::string material_lines(std::span<const VariantRecord> variants) {
   std::string text;
-  for (const RegionMaterial& m : v.model.materials)
-    text += fmt::format("{}{}: {}{}", text.empty() ? "" : "; ", m.region, m.material.name, strength_words(m));
+  const std::vector<RegionMaterial>& first = variants.front().model.materials;
+  for (std::size_t i = 0; i < first.size(); ++i) {
+    const bool same = std::all_of(variants.begin(), variants.end(), [&](const VariantRecord& v) {
+      return i < v.model.materials.size() && v.model.materials[i].material.name == first[i].material.name;
+    });
+    text += fmt::format("{}{}: {}", text.empty() ? "" : "; ", first[i].region,
+                        same ? first[i].material.name + strength_words(first[i]) : "varied");
+  }
   return entry("Materials", text);
 }
 
@@ -164,11 +171,11 @@ std::string terminal_summary(const std::string& title, std::span<const VariantRe
   std::string text = wrapped(title, width, colour ? "\033[1m" : "", "") + (colour ? "\033[0m" : "");
   if (variants.size() == 1) {
     const VariantRecord& v = variants.front();
-    text += shape_line(v) + material_lines(v) + mesh_line(v);
+    text += shape_line(v) + material_lines(variants) + mesh_line(v);
     for (std::size_t b = 0; b < v.result.bites.size(); ++b)
       text += bite_block(v.model, v.result.bites[b], b, colour);
   } else if (!variants.empty()) {
-    text += material_lines(variants.front()) + study_table(variants, colour);
+    text += material_lines(variants) + study_table(variants, colour);
   }
   return text + ending(written);
 }
