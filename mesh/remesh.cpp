@@ -13,13 +13,13 @@
 namespace crownproof {
 namespace {
 
-constexpr double longest = 4.0 / 3.0;   // edge over asked length; beyond it the edge is split
-constexpr double shortest = 4.0 / 5.0;  // below it the edge is collapsed
-constexpr double landing_reach = 0.35;  // farther from its middle than this part of an edge, no split
-constexpr double needle_cotangent = 4;  // 14 degrees
-constexpr double turned_over = 0.3;     // least cosine between a triangle and the normals at its corners
-constexpr double good_cotangent = 1.6;  // 32 degrees
-constexpr double poor_cotangent = 2.2;  // 24 degrees
+constexpr double longest = 4.0 / 3.0;    // edge over asked length; beyond it the edge is split
+constexpr double shortest = 4.0 / 5.0;   // below it the edge is collapsed
+constexpr double landing_reach = 0.35;   // farther from its middle than this part of an edge, no split
+constexpr double needle_cotangent = 20;  // 3 degrees
+constexpr double turned_over = 0.3;      // least cosine between a triangle and the normals at its corners
+constexpr double good_cotangent = 1.6;   // 32 degrees
+constexpr double poor_cotangent = 2.2;   // 24 degrees
 
 constexpr int next(int i) {
   return i == 2 ? 0 : i + 1;
