@@ -1,0 +1,23 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// The demonstration crown (invented data) as a model with a wanted number of cells, and its linear problem.
+#pragma once
+
+#include "io/case.hpp"
+#include "solver/elasticity_solver.hpp"
+
+namespace crownproof {
+
+/// The variant with 1.0 mm occlusal thickness, meshed with about `cells` cells.
+Model demo_crown(int cells);
+
+/// What a linear solver is given.
+struct DemoProblem {
+  TetMesh mesh;
+  std::vector<Stiffness> stiffness;  ///< one a region
+  HeldFlags held;
+  Eigen::VectorXd load;  ///< of the first bite, N
+};
+
+DemoProblem demo_problem(int cells);
+
+}  // namespace crownproof
