@@ -119,7 +119,23 @@ CoarseWorkspace CoarseLevels::workspace(Width width) const {
     v.sum = v.step = v.other_step = v.residual;
     work.level.push_back(std::move(v));
   }
+  work.earlier = work.level[0].sum;
   return work;
+}
+
+void CoarseLevels::cycle(CoarseWorkspace& work) const {
+  cycle(work, 0);
+  const CoarseLevel& level = levels_[0];
+  if (!level.inverse.empty()) return;
+  CoarseVectors& v = work.level[0];
+  const auto subtract = kernels().subtract_rows[0][static_cast<int>(work.width)];
+  for_rows(level.matrix, v.step.data(), [&](const BlockRowsWork& job) { subtract(job, v.residual.data()); });
+#pragma omp single
+  v.sum.swap(work.earlier);
+  cycle(work, 0);
+  const int n = static_cast<int>(v.sum.size());
+#pragma omp for schedule(static)
+  for (int i = 0; i < n; ++i) v.sum[i] += work.earlier[i];
 }
 
 /// Smoothing steps from `first_step` on; the step before is in v.step. Leaves the last step in v.step.
