@@ -183,7 +183,10 @@ BenchFile read_bench_file(const std::filesystem::path& file) {
 Group bench_group(const BenchFile& bench, const std::string& name) {
   Group group{name, {}};
   for (const BenchRow& row : bench.rows)
-    if (row.group == name) group.specimens.push_back({row.strength_MPa, row.end == BenchEnd::broken});
+    if (row.group == name) {
+      group.specimens.push_back({row.strength_MPa, row.end == BenchEnd::broken});
+      group.n_broken_otherwise += row.end == BenchEnd::broken_otherwise;
+    }
   return group;
 }
 

@@ -100,12 +100,40 @@ std::string limit_lines(const BenchFile& bench, const BenchGroupResult& g) {
   return "";
 }
 
+/// How many specimens a difference in numbers broken would need; only for differences worth looking for (the
+/// exact count for smaller ones takes long).
+std::string needed_for_difference(const GroupComparison& c) {
+  if (!c.numbers || c.numbers->two_sided < 0.05) return "";
+  const double first = double(c.first.broken) / c.first.tested,
+               second = double(c.second.broken) / c.second.tested;
+  if (std::abs(first - second) < 0.2) return "";
+  return fmt::format(
+      "  To find such a difference (if it is real) in four tests of five, {} specimens a group are needed.\n",
+      specimens_for_shares(first, second));
+}
+
+/// How many specimens would pin down the modulus.
+std::string planning_lines(const std::vector<BenchGroupResult>& groups) {
+  constexpr double ratio = 1.5;  // of the upper 90 % bound to the lower
+  int fewest = 0;
+  for (const BenchGroupResult& g : groups)
+    if (g.bounds && !(g.bounds->modulus.high <= ratio * g.bounds->modulus.low))
+      fewest = fewest == 0 ? g.fit->n() : std::min(fewest, g.fit->n());
+  if (fewest == 0) return "";
+  return fmt::format(
+      "\nNext time\n  For a Weibull modulus whose upper 90 % bound is at most {:g} times the lower, {} "
+      "specimens must break.\n",
+      ratio, specimens_for_modulus_ratio(ratio));
+}
+
 std::string comparison_lines(const std::vector<BenchGroupResult>& groups) {
   std::string text;
   for (std::size_t i = 0; i < groups.size(); ++i)
-    for (std::size_t k = i + 1; k < groups.size() && groups.size() <= 6; ++k)
-      for (const std::string& sentence : compare_groups(groups[i].group, groups[k].group).sentences)
-        text += "  " + sentence + "\n";
+    for (std::size_t k = i + 1; k < groups.size() && groups.size() <= 6; ++k) {
+      const GroupComparison c = compare_groups(groups[i].group, groups[k].group);
+      for (const std::string& sentence : c.sentences) text += "  " + sentence + "\n";
+      text += needed_for_difference(c);
+    }
   std::vector<Group> fitted;
   for (const BenchGroupResult& g : groups)
     if (g.fit) fitted.push_back(g.group);
@@ -152,7 +180,8 @@ std::string bench_report(const BenchFile& bench, const std::vector<BenchGroupRes
   std::string text = fmt::format("Bench tests in {}: {} specimens, {} group{}\n", bench.file,
                                  bench.rows.size(), groups.size(), groups.size() == 1 ? "" : "s");
   for (const BenchGroupResult& g : groups) text += group_lines(g) + limit_lines(bench, g);
-  return text + flaw_lines(bench) + comparison_lines(groups) + "\n" + caution() + "\n";
+  return text + flaw_lines(bench) + comparison_lines(groups) + planning_lines(groups) + "\n" + caution() +
+         "\n";
 }
 
 std::optional<std::string> why_no_material(const BenchGroupResult& g) {

@@ -45,21 +45,23 @@ Vec3 layer_normal(const BuildCase& build) {
   return std::cos(tilt) * Vec3::UnitZ() + std::sin(tilt) * toward_direction(build.toward);
 }
 
-RegionMaterial crown_material(const CaseFile& c, const MaterialsLibrary& library) {
-  const Placed<MaterialChoice>& choice = c.materials.crown.value();
+/// The material of the body under study, which must have a strength.
+RegionMaterial studied_material(const std::string& region, const Placed<MaterialChoice>& choice,
+                                const Vec3& normal, const MaterialsLibrary& library) {
   const MaterialData& data = material_of(choice, library);
   if (!data.strength)
     throw UserError(choice.place,
-                    fmt::format("the material '{}' has no strength, so a crown of it cannot be judged. "
+                    fmt::format("the material '{}' has no strength, so a {} of it cannot be judged. "
                                 "Choose another, or give 'strength: {{characteristic_MPa: ...}}'.",
-                                data.name));
-  return {"crown", to_material(data), axes_of_layer_normal(layer_normal(c.build)), data.layered};
+                                data.name, region));
+  return {region, to_material(data), axes_of_layer_normal(normal), data.layered};
 }
 
 /// One material for each region of the shape.
 std::vector<RegionMaterial> region_materials(const CaseFile& c, const Domain& domain,
                                              const MaterialsLibrary& library) {
-  std::vector<RegionMaterial> all{crown_material(c, library)};
+  std::vector<RegionMaterial> all{
+      studied_material("crown", c.materials.crown.value(), layer_normal(c.build), library)};
   if (!domain.layers.empty()) {
     if (!c.materials.cement)
       throw UserError(c.materials.crown->place,
@@ -160,9 +162,59 @@ int first_cells(const Accuracy& accuracy) {
   return std::clamp(accuracy.max_cells / 20, 12000, 40000);
 }
 
+Requirement build_requirement(const StrengthCase& c) {
+  Requirement requirement;
+  requirement.safety_factor = c.required_safety_factor;
+  requirement.chewing.years = c.years;
+  requirement.chewing.cycles_per_year = c.cycles_per_year;
+  return requirement;
+}
+
+/// Axes of a specimen as in solver/specimen_problem.hpp: blocks are loaded along z, all others through their
+/// thickness.
+Vec3 specimen_layer_normal(const SpecimenCase& c) {
+  const bool block = c.sizes.test == BenchTest::tension || c.sizes.test == BenchTest::compression;
+  switch (c.layer_normal) {
+    case LayerNormal::thickness:
+      return block ? Vec3::UnitY() : Vec3::UnitZ();
+    case LayerNormal::width:
+      return block ? Vec3::UnitX() : Vec3::UnitY();
+    case LayerNormal::length:
+      break;
+  }
+  return block ? Vec3::UnitZ() : Vec3::UnitX();
+}
+
+/// The one load of the test, drawn where the specimen meets it.
+Bite test_load(const SpecimenCase& c) {
+  const BenchSpecimen& s = c.sizes;
+  const bool block = s.test == BenchTest::tension || s.test == BenchTest::compression;
+  Contact contact{.at = "on the fixture"};
+  contact.point = Vec3(0, 0, block ? s.length_mm / 2 : s.thickness_mm);
+  if (s.test == BenchTest::tension) contact.direction = Vec3::UnitZ();
+  contact.force_N = c.load_N;
+  contact.radius_mm = s.thickness_mm / 4;
+  contact.pressure = PressureShape::uniform;
+  return {bench_test_name(s.test), {contact}};
+}
+
+Model build_specimen(const CaseFile& case_file, const MaterialsLibrary& library) {
+  const SpecimenCase& c = case_file.specimen->value;
+  Model model;
+  model.title = case_file.title;
+  model.domain.outer_region = "specimen";
+  model.specimen = SpecimenTest{c.sizes, c.load_N, c.cells_through_thickness};
+  model.materials = {studied_material("specimen", c.material.value(), specimen_layer_normal(c), library)};
+  model.bites = {test_load(c)};
+  model.requirement = build_requirement(case_file.strength);
+  model.requirement.load_word = "Test";
+  return model;
+}
+
 }  // namespace
 
 Model build_model(const CaseFile& case_file, const MaterialsLibrary& library) {
+  if (case_file.specimen) return build_specimen(case_file, library);
   Model model;
   model.title = case_file.title;
   model.domain = build_domain(case_file);
@@ -173,9 +225,7 @@ Model build_model(const CaseFile& case_file, const MaterialsLibrary& library) {
   const bool refines = model.accuracy.stress_percent > 0;
   model.size =
       size_for(model.domain, model.bites, refines ? first_cells(model.accuracy) : case_file.accuracy.cells);
-  model.requirement.safety_factor = case_file.strength.required_safety_factor;
-  model.requirement.chewing.years = case_file.strength.years;
-  model.requirement.chewing.cycles_per_year = case_file.strength.cycles_per_year;
+  model.requirement = build_requirement(case_file.strength);
   return model;
 }
 

@@ -24,9 +24,8 @@ void check_format(const YamlNode& root, const std::string& file) {
 }
 
 /// Names in the case must be known before anything is built.
-void check_materials(const MaterialsCase& materials, const MaterialsLibrary& library) {
-  for (const auto* choice : {&materials.crown, &materials.cement, &materials.die})
-    if (*choice) material_of(**choice, library);
+void check_materials(const CaseFile& case_file, const MaterialsLibrary& library) {
+  for (const Placed<MaterialChoice>* choice : materials_named(case_file)) material_of(*choice, library);
 }
 
 std::filesystem::path beside(const std::filesystem::path& case_file, const std::string& name) {
@@ -49,6 +48,14 @@ void add_materials_files(Case& whole, const CaseFile& first) {
 }
 
 }  // namespace
+
+std::vector<const Placed<MaterialChoice>*> materials_named(const CaseFile& c) {
+  std::vector<const Placed<MaterialChoice>*> named;
+  for (const auto* choice : {&c.materials.crown, &c.materials.cement, &c.materials.die})
+    if (*choice) named.push_back(&**choice);
+  if (c.specimen && c.specimen->value.material) named.push_back(&*c.specimen->value.material);
+  return named;
+}
 
 const MaterialData& material_of(const Placed<MaterialChoice>& choice, const MaterialsLibrary& library) {
   if (const auto* written_out = std::get_if<MaterialData>(&choice.value)) return *written_out;
@@ -73,8 +80,7 @@ Case parse_case(const std::string& text, const std::filesystem::path& file, cons
         {tree.label(), tree.varied, read_section(case_section(), tree.root, ""), tree.root});
   const CaseFile& first = whole.variants.front().case_file;
   add_materials_files(whole, first);
-  for (const CaseVariant& variant : whole.variants)
-    check_materials(variant.case_file.materials, whole.library);
+  for (const CaseVariant& variant : whole.variants) check_materials(variant.case_file, whole.library);
   whole.title = first.title.empty() ? file.stem().string() : first.title;
   return whole;
 }

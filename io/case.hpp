@@ -41,6 +41,9 @@ Case parse_case(const std::string& text, const std::filesystem::path& file, cons
 /// shape.
 Model build_model(const CaseFile& case_file, const MaterialsLibrary& library);
 
+/// The materials that a case names, in the order of its parts.
+std::vector<const Placed<MaterialChoice>*> materials_named(const CaseFile& case_file);
+
 /// The material of a region as written, with its sources. Throws UserError.
 const MaterialData& material_of(const Placed<MaterialChoice>& choice, const MaterialsLibrary& library);
 

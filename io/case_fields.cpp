@@ -41,12 +41,29 @@ Section<AccuracyCase> accuracy_section() {
 
 /// Bites are told apart by their names in tables and pictures.
 void check_bite_names(const CaseFile& value, const YamlNode& node, const std::string&) {
+  if (value.bites.empty()) return;
   std::set<std::string> names;
   const YamlNode& bites = *node.find("bites");
   for (std::size_t i = 0; i < value.bites.size(); ++i)
     if (!names.insert(value.bites[i].name).second)
       throw UserError(bites.items[i].place,
                       fmt::format("two bites are named '{}'. Give each its own name.", value.bites[i].name));
+}
+
+/// Keys that mean nothing for a specimen are refused rather than passed over.
+void check_specimen_keys(const CaseFile& value, const YamlNode& node) {
+  if (!value.specimen) return;
+  for (const auto& [key, instead] : std::vector<std::pair<const char*, const char*>>{
+           {"build", "Give 'specimen.layer_normal' instead."},
+           {"support", "The fixture follows from 'specimen.test'."},
+           {"accuracy", "A specimen is computed on one mesh; give 'specimen.cells_through_thickness'."}})
+    if (const YamlNode* found = node.find(key))
+      throw UserError(found->place, fmt::format("'{}' is for crowns and flat stacks. {}", key, instead));
+}
+
+void check_case(const CaseFile& value, const YamlNode& node, const std::string& path) {
+  check_bite_names(value, node, path);
+  check_specimen_keys(value, node);
 }
 
 Section<CaseFile> make_section() {
@@ -59,16 +76,18 @@ Section<CaseFile> make_section() {
       section("crown", &C::crown, crown_section(), "A designed crown on its abutment"),
       section("flat_stack", &C::flat_stack, flat_stack_section(),
               "A round flat stack of ceramic, cement and die, whose stresses are known exactly"),
-      required(section("materials", &C::materials, materials_case_section(), "What each part is made of")),
+      section("specimen", &C::specimen, specimen_section(),
+              "A bench specimen in its test; it names its own material and load"),
+      section("materials", &C::materials, materials_case_section(), "What each part is made of"),
       texts("materials_files", &C::materials_files, "Your own materials files, relative to the case file"),
       section("build", &C::build, build_section(), "How a layered (printed) crown was built"),
       section("support", &C::support, support_section(), "What holds the die"),
-      required(sections("bites", &C::bites, bite_section(), "Sets of contacts that act together")),
+      sections("bites", &C::bites, bite_section(), "Sets of contacts that act together"),
       section("strength", &C::strength, strength_case_section(), "What the verdict asks for"),
       section("accuracy", &C::accuracy, accuracy_section(), "How fine to compute"),
   };
-  all.one_of = {{"crown", "flat_stack"}};
-  all.check = check_bite_names;
+  all.one_of = {{"crown", "flat_stack", "specimen"}, {"materials", "specimen"}, {"bites", "specimen"}};
+  all.check = check_case;
   return all;
 }
 

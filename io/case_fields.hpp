@@ -16,6 +16,7 @@ const Section<CaseFile>& case_section();
 /// Parts of it, one for each source file.
 Section<CrownParameters> crown_section();           // case_fields_shape.cpp
 Section<FlatStackParameters> flat_stack_section();  // case_fields_shape.cpp
+Section<SpecimenCase> specimen_section();           // case_fields_specimen.cpp
 Section<BiteCase> bite_section();                   // case_fields_bites.cpp
 Section<MaterialsCase> materials_case_section();    // case_fields_materials.cpp
 Section<BuildCase> build_section();                 // case_fields_materials.cpp

@@ -48,6 +48,18 @@ struct ContactCase {
   std::variant<ForceDirection, Vec3> direction = ForceDirection::axial;
 };
 
+/// Direction of the specimen that is normal to the layers of a printed material.
+enum class LayerNormal { thickness, width, length };
+
+/// A bench test in place of a crown and its bites.
+struct SpecimenCase {
+  BenchSpecimen sizes;
+  double load_N = 0;
+  std::optional<Placed<MaterialChoice>> material;
+  LayerNormal layer_normal = LayerNormal::thickness;
+  int cells_through_thickness = 4;
+};
+
 struct BiteCase {
   std::string name;
   std::vector<ContactCase> contacts;
@@ -68,8 +80,9 @@ struct AccuracyCase {
 struct CaseFile {
   int format = 1;
   std::string title;
-  std::optional<Placed<CrownParameters>> crown;  ///< exactly one of the two shapes
+  std::optional<Placed<CrownParameters>> crown;  ///< exactly one of the three shapes
   std::optional<Placed<FlatStackParameters>> flat_stack;
+  std::optional<Placed<SpecimenCase>> specimen;  ///< has its own material and load
   MaterialsCase materials;
   std::vector<Placed<std::string>> materials_files;
   BuildCase build;

@@ -4,6 +4,7 @@
 #include <fmt/ranges.h>
 
 #include "io/describe_material.hpp"
+#include "solver/specimen_formulas.hpp"
 
 namespace crownproof {
 namespace {
@@ -52,7 +53,23 @@ std::string bite_text(const Bite& bite) {
 
 }  // namespace
 
+namespace {
+
+std::string describe_specimen(const Model& model, const SpecimenCase& c, const MaterialsLibrary& library) {
+  const BenchSpecimen& s = c.sizes;
+  return "Parts\n" + material_lines("specimen", *c.material, library) +
+         fmt::format("Test\n  {} with {:g} N; the standard's formula gives {:.1f} MPa\n  {}\n",
+                     bench_test_name(s.test), c.load_N, nominal_stress(s, c.load_N),
+                     formula_bias(s).sentence) +
+         fmt::format("Mesh\n  {} cells through the thickness\n", c.cells_through_thickness) +
+         fmt::format("Verdict\n  strength / highest tension must be at least {}\n",
+                     model.requirement.safety_factor);
+}
+
+}  // namespace
+
 std::string describe_model(const Model& model, const CaseFile& case_file, const MaterialsLibrary& library) {
+  if (case_file.specimen) return describe_specimen(model, case_file.specimen->value, library);
   std::string text = parts_text(case_file, model.domain, library);
   text +=
       "Support\n  the base of the die is held still\nBites (x mesial to distal, y lingual to buccal, z "

@@ -111,6 +111,13 @@ void check_material(const MaterialData& material, const YamlNode& node, const st
     throw UserError(
         node.find("strength_across_layers")->place,
         fmt::format("'{}' has a strength across layers but none within the layers. Add 'strength'.", path));
+  if (material.porosity && material.layered && !material.porosity->pores)
+    throw UserError(
+        node.find("porosity")->place,
+        fmt::format("'{}' is layered, so 'porosity' must say how the pores lie. Add 'pores: even' "
+                    "if they do not gather between the layers; if they do, no porosity law holds: "
+                    "use strengths measured in and across the layers.",
+                    path));
   if (const auto reason = why_inadmissible(elastic_constants(material)))
     throw UserError(
         place_of_elastic(node),
@@ -136,6 +143,8 @@ Section<MaterialData> make_section() {
       section("strength_across_layers", &D::strength_across_layers, strength_data_section(),
               "Strength of a layered material against tension across the layers"),
       section("fatigue", &D::fatigue, fatigue_section(), "How strength falls with time and cycles"),
+      section("porosity", &D::porosity, porosity_section(),
+              "Takes the stiffness and strength of the dense body down to those of a porous one"),
       number("density_g_per_cm3", &D::density_g_per_cm3, above(0, 30), "Density; shown, not used"),
       number("fracture_toughness_MPa_sqrt_m", &D::fracture_toughness_MPa_sqrt_m, above(0, 200),
              "Fracture toughness; shown, not used"),
@@ -153,7 +162,9 @@ const Section<MaterialData>& material_section() {
   return section;
 }
 
-ElasticConstants elastic_constants(const MaterialData& material) {
+namespace {
+
+ElasticConstants dense_constants(const MaterialData& material) {
   const double k = MPa_per_GPa;
   if (const auto& t = material.transversely_isotropic)
     return transversely_isotropic(k * t->youngs_modulus_in_layer_GPa, k * t->youngs_modulus_across_layers_GPa,
@@ -166,14 +177,35 @@ ElasticConstants elastic_constants(const MaterialData& material) {
   return isotropic(k * material.youngs_modulus_GPa.value(), material.poisson_ratio.value());
 }
 
+/// A strength as the solver sees it, with what porosity leaves of it.
+Strength strength_of(const StrengthData& data, const MaterialData& material) {
+  Strength strength = to_strength(data);
+  const double left = material.porosity ? strength_left(*material.porosity) : 1;
+  strength.characteristic_MPa *= left;
+  if (strength.bounds) {
+    strength.bounds->characteristic_MPa.low *= left;
+    strength.bounds->characteristic_MPa.high *= left;
+  }
+  return strength;
+}
+
+}  // namespace
+
+ElasticConstants elastic_constants(const MaterialData& material) {
+  const double left = material.porosity ? stiffness_left(*material.porosity) : 1;
+  return with_stiffness_ratio(dense_constants(material), left);
+}
+
 Material to_material(const MaterialData& material) {
   Material result{.name = material.name, .elastic = elastic_constants(material), .strength = {}};
   if (material.strength) {
-    result.strength = MaterialStrength{.in_layer = to_strength(*material.strength), .across_layer = {}};
+    result.strength =
+        MaterialStrength{.in_layer = strength_of(*material.strength, material), .across_layer = {}};
     if (material.strength_across_layers)
-      result.strength->across_layer = to_strength(*material.strength_across_layers);
+      result.strength->across_layer = strength_of(*material.strength_across_layers, material);
     result.strength->fatigue = material.fatigue;
   }
+  if (material.porosity) result.note = porosity_words(*material.porosity);
   return result;
 }
 

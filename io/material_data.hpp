@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "io/field.hpp"
+#include "io/porosity_data.hpp"
 #include "io/strength_data.hpp"
 #include "solver/material.hpp"
 #include "solver/model.hpp"
@@ -51,6 +52,7 @@ struct MaterialData {
   std::optional<StrengthData> strength;                ///< of a layered material: within the layers
   std::optional<StrengthData> strength_across_layers;  ///< layered materials only
   std::optional<FatigueData> fatigue;
+  std::optional<PorosityData> porosity;
   std::optional<double> density_g_per_cm3, fracture_toughness_MPa_sqrt_m;  ///< shown, not used
   std::vector<Evidence> evidence;
 };
@@ -59,7 +61,7 @@ struct MaterialData {
 /// which condition fails.
 const Section<MaterialData>& material_section();
 
-/// Constants in MPa.
+/// Constants in MPa, taken down by porosity if there is any.
 ElasticConstants elastic_constants(const MaterialData& material);
 
 /// The material as the solver sees it.

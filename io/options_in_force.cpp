@@ -116,6 +116,7 @@ Json material_json(const MaterialData& material) {
   if (material.strength) json["strength"] = strength_of(*material.strength);
   if (material.strength_across_layers)
     json["strength_across_layers"] = strength_of(*material.strength_across_layers);
+  if (material.porosity) json["porosity"] = porosity_words(*material.porosity);
   if (material.fatigue) json["fatigue"] = fatigue_of(*material.fatigue);
   json["evidence"] = Json::array();
   for (const Evidence& evidence : material.evidence) json["evidence"].push_back(evidence_of(evidence));
@@ -130,10 +131,8 @@ std::string options_in_force(const Case& whole) {
   Json materials = Json::object();
   for (const CaseVariant& variant : whole.variants) {
     variants.push_back({{"label", variant.label}, {"case", with_defaults(json_of(variant.tree), info)}});
-    const MaterialsCase& used = variant.case_file.materials;
-    for (const auto* choice : {&used.crown, &used.cement, &used.die}) {
-      if (!*choice) continue;
-      const MaterialData& material = material_of(**choice, whole.library);
+    for (const auto* choice : materials_named(variant.case_file)) {
+      const MaterialData& material = material_of(*choice, whole.library);
       materials[material.name] = material_json(material);
     }
   }

@@ -49,6 +49,7 @@ class StageClock {
 
 std::optional<double> asked_thickness(const CaseFile& c) {
   if (c.crown) return c.crown->value.occlusal_thickness_mm;
+  if (c.specimen) return std::nullopt;
   return c.flat_stack->value.ceramic_thickness_mm;
 }
 

@@ -15,6 +15,8 @@ VariantRecord without_fields(const VariantRecord& variant) {
   light.result.thickness = full.thickness;
   light.result.region_stiffness = full.region_stiffness;
   light.result.levels = full.levels;
+  light.result.copies = full.copies;
+  light.result.specimen = full.specimen;
   for (const BiteResult& bite : full.bites) {
     BiteResult told;
     told.name = bite.name;

@@ -9,6 +9,7 @@
 #include <unistd.h>
 
 #include "io/fracture_words.hpp"
+#include "io/specimen_words.hpp"
 #include "io/text_layout.hpp"
 #include "io/version.hpp"
 
@@ -49,16 +50,22 @@ std::string strength_words(const RegionMaterial& m) {
                      s.across_layer->characteristic_MPa);
 }
 
+std::string note_words(const RegionMaterial& m) {
+  return m.material.note.empty() ? "" : " (" + m.material.note + ")";
+}
+
 /// A material that the study changes is named in its rows instead.
 std::string material_lines(std::span<const VariantRecord> variants) {
   std::string text;
   const std::vector<RegionMaterial>& first = variants.front().model.materials;
   for (std::size_t i = 0; i < first.size(); ++i) {
     const bool same = std::all_of(variants.begin(), variants.end(), [&](const VariantRecord& v) {
-      return i < v.model.materials.size() && v.model.materials[i].material.name == first[i].material.name;
+      return i < v.model.materials.size() && v.model.materials[i].material.name == first[i].material.name &&
+             v.model.materials[i].material.note == first[i].material.note;
     });
-    text += fmt::format("{}{}: {}", text.empty() ? "" : "; ", first[i].region,
-                        same ? first[i].material.name + strength_words(first[i]) : "varied");
+    text += fmt::format(
+        "{}{}: {}", text.empty() ? "" : "; ", first[i].region,
+        same ? first[i].material.name + strength_words(first[i]) + note_words(first[i]) : "varied");
   }
   return entry("Materials", text);
 }
@@ -101,8 +108,9 @@ std::string zone_row(const ZonePeak& peak, bool governs) {
 }
 
 /// The explanation without the bite's name, which stands above it; begins with the verdict.
-std::string verdict_lines(const BiteResult& bite, bool colour) {
-  const std::string name = fmt::format("Bite '{}' is ", bite.name), word = verdict_name(bite.verdict);
+std::string verdict_lines(const BiteResult& bite, const std::string& load_word, bool colour) {
+  const std::string name = fmt::format("{} '{}' is ", load_word, bite.name),
+                    word = verdict_name(bite.verdict);
   std::string text =
       entry("Verdict",
             bite.explanation.starts_with(name) ? bite.explanation.substr(name.size()) : bite.explanation);
@@ -114,11 +122,12 @@ std::string verdict_lines(const BiteResult& bite, bool colour) {
 
 std::string bite_block(const Model& model, const BiteResult& bite, std::size_t index, bool colour) {
   std::string text(1, '\n');
-  text += entry("Bite", fmt::format("{}: {}", bite.name, loads_of(model, index)));
+  text += entry(model.requirement.load_word, fmt::format("{}: {}", bite.name, loads_of(model, index)));
   text += fmt::format("  {:<12}{:>8}{:>8} {:<6}{:>8}{:>8}  {}\n", "zone, MPa", "highest", "decides", "",
                       "strength", "safety", "way of breaking");
   for (const ZonePeak& peak : bite.peaks) text += zone_row(peak, peak.zone == bite.governing.zone);
-  return text + verdict_lines(bite, colour) + entry("Fracture", fracture_words(bite.fracture));
+  return text + verdict_lines(bite, model.requirement.load_word, colour) +
+         entry("Fracture", fracture_words(bite.fracture));
 }
 
 std::string study_row(const BiteResult& bite, bool colour) {
@@ -174,6 +183,7 @@ std::string terminal_summary(const std::string& title, std::span<const VariantRe
     text += shape_line(v) + material_lines(variants) + mesh_line(v);
     for (std::size_t b = 0; b < v.result.bites.size(); ++b)
       text += bite_block(v.model, v.result.bites[b], b, colour);
+    if (v.result.specimen) text += entry("Formula", specimen_words(*v.result.specimen));
   } else if (!variants.empty()) {
     text += material_lines(variants) + study_table(variants, colour);
   }

@@ -54,7 +54,9 @@ std::vector<std::string> header(std::span<const VariantRecord> variants) {
                            "bite_fracture_probability_high",
                            "bite_fracture_probability_after_years",
                            "bite_load_at_5_percent_N",
-                           "bite_load_at_50_percent_N"})
+                           "bite_load_at_50_percent_N",
+                           "specimen_formula_MPa",
+                           "specimen_field_MPa"})
     names.emplace_back(name);
   return names;
 }
@@ -90,6 +92,9 @@ std::vector<std::string> row(const VariantRecord& variant, const BiteResult& bit
   cells.emplace_back(peak.zone == bite.governing.zone ? "yes" : "no");
   cells.push_back(verdict_name(bite.verdict));
   for (std::string& text : fracture_cells(bite.fracture)) cells.push_back(std::move(text));
+  const auto& specimen = variant.result.specimen;
+  cells.push_back(specimen ? cell(specimen->formula_MPa) : "");
+  cells.push_back(specimen ? cell(specimen->field_MPa) : "");
   return cells;
 }
 

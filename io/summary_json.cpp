@@ -58,6 +58,7 @@ Json material(const RegionMaterial& m) {
                {"shear_23_MPa", e.shear_23},
                {"layered", m.layered},
                {"layer_normal", m.layered ? vector(m.axes.col(2)) : Json(nullptr)}};
+  if (!m.material.note.empty()) json["note"] = m.material.note;
   if (!m.material.strength) return json;
   json["in_layer_strength"] = strength(m.material.strength->in_layer);
   if (m.material.strength->across_layer)
@@ -144,6 +145,25 @@ Json bite(const Model& model, const BiteResult& result, std::size_t index) {
           {"balance", balance(result.balance)}};
 }
 
+/// Null for a crown or a flat stack.
+Json specimen(const std::optional<SpecimenResult>& s) {
+  if (!s) return nullptr;
+  Json json = {{"test", bench_test_name(s->test)},
+               {"load_N", s->load_N},
+               {"formula_MPa", s->formula_MPa},
+               {"field_MPa", s->field_MPa},
+               {"known_true_over_formula",
+                s->bias.true_over_formula ? Json(*s->bias.true_over_formula) : Json(nullptr)},
+               {"bias", s->bias.sentence}};
+  if (s->sizes)
+    json["effective_sizes"] = {{"weibull_modulus", s->sizes->modulus},
+                               {"field_volume_mm3", s->sizes->field_volume_mm3},
+                               {"formula_volume_mm3", s->sizes->formula_volume_mm3},
+                               {"field_area_mm2", s->sizes->field_area_mm2},
+                               {"formula_area_mm2", s->sizes->formula_area_mm2}};
+  return json;
+}
+
 Json variant(const VariantRecord& record) {
   Json varied = Json::object(), materials = Json::array(), supports = Json::array(), bites = Json::array();
   for (const VariedValue& v : record.varied) varied[v.key] = v.value;
@@ -155,6 +175,7 @@ Json variant(const VariantRecord& record) {
   return {{"label", label_of(record)},
           {"varied", varied},
           {"shape", shape(record)},
+          {"specimen", specimen(record.result.specimen)},
           {"materials", materials},
           {"supports", supports},
           {"required_safety_factor", record.model.requirement.safety_factor},

@@ -155,8 +155,8 @@ void add_case(VtkGrid& grid, const Model& model, const Result& result) {
 
   std::vector<std::string> bites, zones, facts;
   for (const auto& bite : result.bites) bites.push_back(bite.name);
-  for (const Zone z :
-       {Zone::contact, Zone::occlusal, Zone::axial, Zone::finish_line, Zone::intaglio, Zone::interior})
+  for (const Zone z : {Zone::contact, Zone::occlusal, Zone::axial, Zone::finish_line, Zone::intaglio,
+                       Zone::surface, Zone::interior})
     zones.push_back(zone_name(z));
   for (const auto& [name, value] : build_facts()) facts.push_back(name + " " + value);
   grid.field_texts = {{"title", {model.title}}, {"region_names", result.mesh.region_names},

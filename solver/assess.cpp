@@ -63,6 +63,8 @@ std::string place_words(Zone zone) {
       return "at the finish line";
     case Zone::intaglio:
       return "on the intaglio (the bonded inside)";
+    case Zone::surface:
+      return "at the surface";
     case Zone::interior:
       break;
   }
@@ -78,12 +80,12 @@ std::string caveat(Zone zone) {
   return {};
 }
 
-std::string explain(const ZonePeak& peak, Verdict verdict, double required, const std::string& bite) {
-  if (!(peak.tension_MPa > 0))
+std::string explain(const ZonePeak& peak, Verdict verdict, double required, const std::string& load) {
+  if (!(peak.tension_MPa > 1e-3))  // what the solver leaves where there should be none
     return fmt::format(
-        "Bite '{}': no tension anywhere in the body under study; ceramics do not break in pure "
+        "{}: no tension anywhere in the body under study; ceramics do not break in pure "
         "compression of this size.",
-        bite);
+        load);
   const std::string figures = fmt::format(
       "{:.0f} MPa within {:.0f} % {}; the material {} at {:.0f} MPa. It carries {:.2f} times this bite, "
       "{:.2f} "
@@ -92,15 +94,14 @@ std::string explain(const ZonePeak& peak, Verdict verdict, double required, cons
       peak.mechanism, peak.strength_MPa, peak.safety_factor, required);
   switch (verdict) {
     case Verdict::below:
-      return fmt::format("Bite '{}' is below the strength: {}{}", bite, figures, caveat(peak.zone));
+      return fmt::format("{} is below the strength: {}{}", load, figures, caveat(peak.zone));
     case Verdict::above:
-      return fmt::format("Bite '{}' is above what is allowed: {}{}", bite, figures, caveat(peak.zone));
+      return fmt::format("{} is above what is allowed: {}{}", load, figures, caveat(peak.zone));
     case Verdict::undecided:
       break;
   }
-  return fmt::format(
-      "Bite '{}' is undecided: {} Too near to tell with these cells; a finer mesh narrows it.{}", bite,
-      figures, caveat(peak.zone));
+  return fmt::format("{} is undecided: {} Too near to tell with these cells; a finer mesh narrows it.{}",
+                     load, figures, caveat(peak.zone));
 }
 
 const ZonePeak& weakest(const std::vector<ZonePeak>& peaks) {
@@ -180,6 +181,7 @@ double peak_spread(const TetMesh& mesh, const Stiffness& stiffness, const Eigen:
 Assessment judge(std::vector<ZonePeak> peaks, const Requirement& requirement, const std::string& bite) {
   assert(!peaks.empty());
   const double required = requirement.safety_factor;
+  const std::string load = fmt::format("{} '{}'", requirement.load_word, bite);
   std::vector<ZonePeak> settled;
   std::copy_if(peaks.begin(), peaks.end(), std::back_inserter(settled),
                [](const ZonePeak& p) { return p.settling != Settling::does_not_settle; });
@@ -198,9 +200,8 @@ Assessment judge(std::vector<ZonePeak> peaks, const Requirement& requirement, co
     break;
   }
   result.explanation =
-      settled.empty()
-          ? fmt::format("Bite '{}': no peak settles as cells shrink, so no verdict can be given.", bite)
-          : explain(deciding, result.verdict, required, bite);
+      settled.empty() ? fmt::format("{}: no peak settles as cells shrink, so no verdict can be given.", load)
+                      : explain(deciding, result.verdict, required, load);
   for (const ZonePeak& peak : peaks)
     if (peak.settling == Settling::does_not_settle && peak.safety_factor < required)
       result.explanation += unsettled_words(peak);

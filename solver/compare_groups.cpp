@@ -13,9 +13,9 @@ namespace {
 
 constexpr double evidence = 0.05;  // common practice
 
-BrokenOf count(const std::vector<Specimen>& specimens) {
-  BrokenOf result{0, static_cast<int>(specimens.size())};
-  for (const Specimen& s : specimens) result.broken += s.broken;
+BrokenOf count(const Group& group) {
+  BrokenOf result{0, static_cast<int>(group.specimens.size()) - group.n_broken_otherwise};
+  for (const Specimen& s : group.specimens) result.broken += s.broken;
   return result;
 }
 
@@ -56,8 +56,8 @@ std::string broken_sentence(const BrokenOf& first, const BrokenOf& second) {
 
 GroupComparison compare_groups(const Group& first, const Group& second) {
   GroupComparison result;
-  result.first = count(first.specimens);
-  result.second = count(second.specimens);
+  result.first = count(first);
+  result.second = count(second);
   if (result.first.broken < result.first.tested || result.second.broken < result.second.tested) {
     result.numbers = fisher_exact(result.first, result.second);
     result.smallest_p = result.numbers->two_sided;

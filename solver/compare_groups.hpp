@@ -16,6 +16,8 @@ namespace crownproof {
 struct Group {
   std::string name;
   std::vector<Specimen> specimens;
+  int n_broken_otherwise = 0;  ///< suspended ones that broke for another reason: neither broken by these
+                               ///< flaws nor survivors, so left out when numbers broken are compared
 };
 
 /// Twice the gain in log likelihood of a fit for each group over one fit for all; p from chi-square with two

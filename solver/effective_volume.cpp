@@ -189,8 +189,10 @@ EffectiveSize over_items(std::vector<int> items,
 
 }  // namespace
 
-EffectiveSize effective_size(const TetMesh& mesh, const StressField& field, const StressMeasure& measure,
-                             const EffectiveSizeRequest& request) {
+namespace {
+
+EffectiveSize size_of_mesh(const TetMesh& mesh, const StressField& field, const StressMeasure& measure,
+                           const EffectiveSizeRequest& request) {
   assert(!request.moduli.empty() && request.moduli.size() <= most_moduli);
   if (request.flaws == FlawKind::surface)
     return over_items<3>(
@@ -208,6 +210,17 @@ EffectiveSize effective_size(const TetMesh& mesh, const StressField& field, cons
         return map_cell(cell_positions(mesh, cell), at).det_jacobian / 6;
       },
       request);
+}
+
+}  // namespace
+
+EffectiveSize effective_size(const TetMesh& mesh, const StressField& field, const StressMeasure& measure,
+                             const EffectiveSizeRequest& request) {
+  EffectiveSize whole = size_of_mesh(mesh, field, measure, request);
+  for (double& size : whole.size) size *= request.copies;
+  for (auto& parts : whole.by_label)
+    for (double& part : parts) part *= request.copies;
+  return whole;
 }
 
 }  // namespace crownproof

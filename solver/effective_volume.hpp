@@ -29,6 +29,7 @@ struct EffectiveSizeRequest {
   std::vector<double> moduli;
   std::vector<int> labels;  ///< of cells (volume flaws) or faces (surface flaws), 0 .. n_labels - 1
   int n_labels = 1;
+  int copies = 1;  ///< the whole body is so many times the mesh (planes of symmetry)
 };
 
 /// Volume flaws: over the cells of the region; surface flaws: over its faces, with the stress resolved in the

@@ -28,7 +28,7 @@ LaterFracture later_fracture(const FractureProbability& now, const FatigueData& 
 FractureOutlook fracture_outlook(const TetMesh& mesh, const RegionStress& stress,
                                  const std::string& region_name, const RegionMaterial& material,
                                  const std::vector<Zone>& node_zone, double force_N, double safety_factor,
-                                 const Chewing& chewing) {
+                                 const Chewing& chewing, int copies) {
   assert(material.material.strength);
   const MaterialStrength& strength = *material.material.strength;
   FractureOutlook outlook;
@@ -39,8 +39,8 @@ FractureOutlook fracture_outlook(const TetMesh& mesh, const RegionStress& stress
       return outlook;
     }
   const int region = mesh.region_index(region_name);
-  outlook.now =
-      fracture_probability(mesh, recovered_field(mesh, stress, region), region, populations, node_zone);
+  outlook.now = fracture_probability(mesh, recovered_field(mesh, stress, region), region, populations,
+                                     node_zone, copies);
   outlook.loads = fracture_loads(outlook.now, force_N, safety_factor);
   outlook.curve = probability_curve(outlook.now, force_N);
   if (chewing.years <= 0) return outlook;

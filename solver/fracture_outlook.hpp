@@ -31,10 +31,12 @@ struct FractureOutlook {
   std::vector<LoadPoint> curve;
 };
 
-/// `force_N`: total force of the bite; `safety_factor`: the bite's smallest. Does not throw for a strength
-/// that lacks its specimen or scatter: the reason is in `withheld`.
+/// `copies`: the whole body is so many times the mesh; `force_N`: total force of the bite; `safety_factor`:
+/// the bite's smallest. Does not throw for a strength that lacks its specimen or scatter: the reason is in
+/// `withheld`.
 FractureOutlook fracture_outlook(const TetMesh& mesh, const RegionStress& stress, const std::string& region,
                                  const RegionMaterial& material, const std::vector<Zone>& node_zone,
-                                 double force_N, double safety_factor, const Chewing& chewing);
+                                 double force_N, double safety_factor, const Chewing& chewing,
+                                 int copies = 1);
 
 }  // namespace crownproof

@@ -35,11 +35,12 @@ bool usable(const std::optional<StrengthBounds>& bounds) {
 }
 
 PopulationRisk population_risk(const TetMesh& mesh, const StressField& field, int region,
-                               const FlawPopulation& population, const std::vector<Zone>& node_zone) {
+                               const FlawPopulation& population, const std::vector<Zone>& node_zone,
+                               int copies) {
   const Strength& strength = population.strength;
   if (const auto why = why_no_probability(strength)) throw ModelError(*why);
   const double m = strength.weibull_modulus;
-  EffectiveSizeRequest request{region, strength.flaws, {m}, {}, node_zone.empty() ? 1 : n_zones};
+  EffectiveSizeRequest request{region, strength.flaws, {m}, {}, node_zone.empty() ? 1 : n_zones, copies};
   if (usable(strength.bounds)) {
     request.moduli.push_back(strength.bounds->modulus.low);
     request.moduli.push_back(strength.bounds->modulus.high);
@@ -118,6 +119,8 @@ const char* zone_words(Zone zone) {
       return "finish line";
     case Zone::intaglio:
       return "intaglio";
+    case Zone::surface:
+      return "surface";
     case Zone::interior:
       break;
   }
@@ -179,10 +182,10 @@ std::vector<FlawPopulation> flaw_populations(const MaterialStrength& strength, b
 
 FractureProbability fracture_probability(const TetMesh& mesh, const StressField& field, int region,
                                          const std::vector<FlawPopulation>& populations,
-                                         const std::vector<Zone>& node_zone) {
+                                         const std::vector<Zone>& node_zone, int copies) {
   FractureProbability result;
   for (const FlawPopulation& population : populations)
-    result.populations.push_back(population_risk(mesh, field, region, population, node_zone));
+    result.populations.push_back(population_risk(mesh, field, region, population, node_zone, copies));
   const auto largest = std::max_element(result.populations.begin(), result.populations.end(),
                                         [](const auto& a, const auto& b) { return a.risk < b.risk; });
   result.governing = static_cast<int>(largest - result.populations.begin());

@@ -59,9 +59,10 @@ struct FractureProbability {
 };
 
 /// Throws ModelError with the text of why_no_probability. `node_zone`: #nodes, or empty.
+/// `copies`: the whole body is so many times the mesh.
 FractureProbability fracture_probability(const TetMesh& mesh, const StressField& field, int region,
                                          const std::vector<FlawPopulation>& populations,
-                                         const std::vector<Zone>& node_zone = {});
+                                         const std::vector<Zone>& node_zone = {}, int copies = 1);
 
 /// Probability and its 90 % bounds when all loads are multiplied by a factor.
 double probability_at_load(const FractureProbability& fracture, double load_factor);

@@ -19,7 +19,8 @@ namespace crownproof {
 struct StrengthBounds {
   Interval characteristic_MPa;
   Interval modulus;
-  double correlation = 0.313;  ///< of the two estimates (of their logarithms); this value for complete samples
+  double correlation =
+      0.313;  ///< of the two estimates (of their logarithms); this value for complete samples
 };
 
 /// Strength against one way of breaking.
@@ -27,14 +28,15 @@ struct Strength {
   double characteristic_MPa = 0;  ///< stress at 63.2 % fracture probability of the reference specimen
   double weibull_modulus = 0;     ///< 0: not known
   FlawKind flaws = FlawKind::volume;
-  std::optional<BenchSpecimen> specimen = {};  ///< what it was measured on; without it no fracture probability
+  std::optional<BenchSpecimen> specimen =
+      {};  ///< what it was measured on; without it no fracture probability
   std::optional<StrengthBounds> bounds = {};
 };
 
 /// Strength of a material. A body without layers uses `in_layer` only.
 struct MaterialStrength {
-  Strength in_layer;                    ///< breaks across the body: against the in-layer principal stress
-  std::optional<Strength> across_layer; ///< opens between layers: against the tension on the layer plane
+  Strength in_layer;                     ///< breaks across the body: against the in-layer principal stress
+  std::optional<Strength> across_layer;  ///< opens between layers: against the tension on the layer plane
   std::optional<FatigueData> fatigue = {};
 };
 
@@ -43,6 +45,7 @@ struct Material {
   std::string name;
   ElasticConstants elastic;
   std::optional<MaterialStrength> strength;  ///< needed for the region under study only
+  std::string note = {};  ///< what a reader of the results must know of these values; may be empty
 };
 
 /// A region of the mesh and what it is made of.
@@ -57,9 +60,9 @@ enum class PressureShape { uniform, hertz };
 
 /// A force spread over a round patch of the outer surface.
 struct Contact {
-  std::string at;                        ///< landmark name, or the words the user gave for the place
-  Vec3 point = Vec3::Zero();             ///< on the outer surface, mm
-  Vec3 direction = -Vec3::UnitZ();       ///< unit direction of the force on the crown
+  std::string at;                   ///< landmark name, or the words the user gave for the place
+  Vec3 point = Vec3::Zero();        ///< on the outer surface, mm
+  Vec3 direction = -Vec3::UnitZ();  ///< unit direction of the force on the crown
   double force_N = 0;
   double radius_mm = 0.5;
   PressureShape pressure = PressureShape::hertz;
@@ -79,8 +82,9 @@ struct Support {
 
 /// What the verdict asks for.
 struct Requirement {
-  double safety_factor = 1.0;  ///< strength / highest tension must be at least this
-  Chewing chewing = {};        ///< years to look ahead (0: none) and how often they load the crown
+  double safety_factor = 1.0;      ///< strength / highest tension must be at least this
+  std::string load_word = "Bite";  ///< what a load is called in sentences; of a bench test: Test
+  Chewing chewing = {};            ///< years to look ahead (0: none) and how often they load the crown
 };
 
 /// How well the deciding stresses are to be known. With stress_percent 0 one mesh is made and no refinement.
@@ -91,10 +95,22 @@ struct Accuracy {
   double available_memory_GiB = 0;  ///< no pass that needs more is started; 0: not known
 };
 
-/// A complete case for simulate().
+/// A bench test to be computed.
+struct SpecimenTest {
+  BenchSpecimen specimen;
+  double load_N = 0;
+  int layers = 4;  ///< cells through the thickness
+};
+
+/// A complete case for simulate(). A bench specimen is no Domain: its mesh is laid out along the lines of its
+/// fixture, only the part between its planes of symmetry is computed, and rollers and balls are no patches of
+/// a crown. So `specimen`, if there is one, takes the place of the domain's surfaces, of `size` and of
+/// `supports`; the domain then holds only the name of the body (outer_region) and its one bite the test load.
+/// All that follows, from stress to fracture, is the same code.
 struct Model {
   std::string title;
   Domain domain;
+  std::optional<SpecimenTest> specimen = {};
   SizeRequest size;
   std::vector<RegionMaterial> materials;
   std::vector<Support> supports;

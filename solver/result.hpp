@@ -2,6 +2,7 @@
 // What simulate() returns: fields on the mesh and the figures that decide.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -13,6 +14,7 @@
 #include "solver/model.hpp"
 #include "solver/peak_uncertainty.hpp"
 #include "solver/principal.hpp"
+#include "solver/specimen_result.hpp"
 #include "solver/stress_recovery.hpp"
 #include "solver/zones.hpp"
 
@@ -63,8 +65,8 @@ struct BiteResult {
   std::vector<ZonePeak> peaks;  ///< one a zone present, highest principal stress first
   ZonePeak governing;           ///< the zone with the smallest safety factor
   Verdict verdict = Verdict::undecided;
-  std::string explanation;  ///< the sentence that explains the verdict
-  FractureOutlook fracture;       ///< what the flaws of the material make of it
+  std::string explanation;   ///< the sentence that explains the verdict
+  FractureOutlook fracture;  ///< what the flaws of the material make of it
 };
 
 /// One mesh of the sequence that refinement made.
@@ -86,9 +88,11 @@ struct Result {
   std::vector<SolverLevel> levels;
   std::vector<Zone> node_zone;  ///< of the nodes of the region under study
   std::vector<BiteResult> bites;
-  std::vector<Pass> passes;           ///< coarse to fine; the last is the mesh above
-  std::string why_stopped;            ///< why no finer mesh was made, as a sentence
-  std::vector<std::string> warnings;  ///< what limits the result, as sentences
+  int copies = 1;  ///< the whole body is so many times the mesh (planes of symmetry of a specimen)
+  std::optional<SpecimenResult> specimen;  ///< of a bench test
+  std::vector<Pass> passes;                ///< coarse to fine; the last is the mesh above
+  std::string why_stopped;                 ///< why no finer mesh was made, as a sentence
+  std::vector<std::string> warnings;       ///< what limits the result, as sentences
   std::vector<std::string>
       withheld;  ///< regions whose pointwise stress must not be shown (nearly incompressible)
 };

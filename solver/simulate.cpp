@@ -14,6 +14,7 @@
 #include "solver/passes.hpp"
 #include "solver/peak_history.hpp"
 #include "solver/refusals.hpp"
+#include "solver/specimen_problem.hpp"
 #include "solver/supports.hpp"
 
 namespace crownproof {
@@ -69,12 +70,29 @@ ThicknessReport wall_thickness(const TetMesh& mesh, const Domain& domain) {
   return measure_thickness(mesh, domain, outer, "intaglio");
 }
 
+/// Mesh, supports and loads of a bench test; it has one load.
+Eigen::MatrixXd pose_specimen(const SpecimenTest& test, Result& result) {
+  SpecimenProblem problem = specimen_problem(test.specimen, test.load_N, test.layers);
+  result.mesh = std::move(problem.mesh);
+  result.held = std::move(problem.held);
+  result.copies = problem.copies;
+  return problem.load;
+}
+
+/// Mesh, supports and one column of nodal forces for each bite.
+Eigen::MatrixXd pose(const Model& model, const SizeRequest& size, Result& result) {
+  if (model.specimen) return pose_specimen(*model.specimen, result);
+  result.mesh = fill(model.domain, size);
+  result.held = held_flags(result.mesh, model.supports);
+  return load_columns(result.mesh, model);
+}
+
 using Stage = std::function<void(const std::string&)>;
 
 /// Mesh, displacements and stress of one pass, and the peaks as this mesh alone shows them. Returns the
 /// solver, which keeps a reference to result.mesh.
 ElasticitySolver solve_pass(const Model& model, const SizeRequest& size, const Stage& stage, Result& result) {
-  result.mesh = fill(model.domain, size);
+  const Eigen::MatrixXd loads = pose(model, size, result);
   result.quality = measure_quality(result.mesh);
   result.thickness = wall_thickness(result.mesh, model.domain);
   result.node_zone = node_zones(result.mesh, model);
@@ -83,12 +101,11 @@ ElasticitySolver solve_pass(const Model& model, const SizeRequest& size, const S
 
   stage("stiffness");
   result.region_stiffness = region_stiffness(result.mesh, model.materials);
-  result.held = held_flags(result.mesh, model.supports);
   ElasticitySolver solver(result.mesh, result.region_stiffness, result.held);
   result.levels = solver.levels();
 
   stage("solve");
-  result.bites = solve_bites(solver, load_columns(result.mesh, model), model);
+  result.bites = solve_bites(solver, loads, model);
 
   stage("stress");
   for (BiteResult& bite : result.bites) {
@@ -115,9 +132,9 @@ void add_fracture(const Model& model, Result& result) {
     BiteResult& bite = result.bites[b];
     double force = 0;
     for (const Contact& contact : model.bites[b].contacts) force += contact.force_N;
-    bite.fracture =
-        fracture_outlook(result.mesh, bite.stress, model.domain.outer_region, material_under_study(model),
-                         result.node_zone, force, bite.governing.safety_factor, model.requirement.chewing);
+    bite.fracture = fracture_outlook(result.mesh, bite.stress, model.domain.outer_region,
+                                     material_under_study(model), result.node_zone, force,
+                                     bite.governing.safety_factor, model.requirement.chewing, result.copies);
   }
 }
 
@@ -145,6 +162,7 @@ Result simulate(const Model& model, const Progress& progress) {
       give_verdicts(model, result);
       stage("fracture");
       add_fracture(model, result);
+      if (model.specimen) result.specimen = specimen_result(model, result);
       return result;
     }
 

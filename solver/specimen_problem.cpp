@@ -108,8 +108,19 @@ void press(SpecimenProblem& problem, double force_z, const Vec3& centre, const W
 SpecimenProblem on_mesh(TetMesh mesh) {
   SpecimenProblem problem;
   problem.mesh = std::move(mesh);
+  problem.mesh.region_names = {"specimen"};
   problem.held.assign(3 * problem.mesh.n_nodes(), 0);
   problem.load = Eigen::VectorXd::Zero(3 * problem.mesh.n_nodes());
+  return problem;
+}
+
+/// Planes of symmetry are no surface: flaws there would count as surface flaws.
+SpecimenProblem without_cuts(SpecimenProblem problem, const std::vector<std::string>& cuts) {
+  const TetMesh& mesh = problem.mesh;
+  const auto is_cut = [&](const NamedFace& face) {
+    return std::find(cuts.begin(), cuts.end(), mesh.face_names[face.name]) != cuts.end();
+  };
+  std::erase_if(problem.mesh.faces, is_cut);
   return problem;
 }
 
@@ -131,7 +142,7 @@ SpecimenProblem bar(const BenchSpecimen& s, double load_N, int layers) {
   load_line(problem, -load_N / 4, [&](const Vec3& p) {
     return std::abs(p.x() - loaded) < near && std::abs(p.z() - s.thickness_mm) < near;
   });
-  return problem;
+  return without_cuts(std::move(problem), {"x_low", "y_low"});
 }
 
 SpecimenProblem ring_on_ring(const BenchSpecimen& s, double load_N, int layers) {
@@ -151,7 +162,7 @@ SpecimenProblem ring_on_ring(const BenchSpecimen& s, double load_N, int layers) 
   hold(problem, 2, [&](const Vec3& p) { return p.z() == 0 && on_circle(p, outer); });
   load_line(problem, -load_N / 4,
             [&](const Vec3& p) { return std::abs(p.z() - s.thickness_mm) < near && on_circle(p, inner); });
-  return problem;
+  return without_cuts(std::move(problem), {"x_low", "y_low"});
 }
 
 SpecimenProblem piston(const BenchSpecimen& s, double load_N, int layers) {
@@ -192,7 +203,7 @@ SpecimenProblem block(const BenchSpecimen& s, double load_N, int layers) {
   press(problem, (s.test == BenchTest::compression ? -1 : 1) * load_N / 4,
         Vec3(s.width_mm / 4, s.thickness_mm / 4, s.length_mm / 2),
         [&](const Vec3& p) { return std::abs(p.z() - s.length_mm / 2) < near; });
-  return problem;
+  return without_cuts(std::move(problem), {"x_low", "y_low", "z_low"});
 }
 
 }  // namespace

@@ -13,7 +13,7 @@ namespace crownproof {
 
 /// A specimen ready to be solved. Parts cut off by symmetry are counted by `copies`.
 struct SpecimenProblem {
-  TetMesh mesh;  ///< tensile face z = 0
+  TetMesh mesh;  ///< tensile face z = 0; its faces are those of the whole specimen, without the cuts
   HeldFlags held;
   Eigen::VectorXd load;        ///< 3 n_nodes, N
   int copies = 1;              ///< the whole specimen is so many times the mesh

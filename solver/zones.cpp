@@ -17,8 +17,8 @@ constexpr double finish_line_reach_mm = 0.5;
 constexpr double contact_reach = 1.3;
 
 /// A node on several faces takes the first of these.
-constexpr std::array<Zone, 6> precedence{Zone::finish_line, Zone::intaglio, Zone::contact,
-                                         Zone::occlusal,    Zone::axial,    Zone::interior};
+constexpr std::array<Zone, 7> precedence{Zone::finish_line, Zone::intaglio, Zone::contact, Zone::occlusal,
+                                         Zone::axial,       Zone::surface,  Zone::interior};
 
 int rank(Zone zone) {
   return static_cast<int>(std::find(precedence.begin(), precedence.end(), zone) - precedence.begin());
@@ -60,6 +60,8 @@ std::string zone_name(Zone zone) {
       return "finish_line";
     case Zone::intaglio:
       return "intaglio";
+    case Zone::surface:
+      return "surface";
     case Zone::interior:
       break;
   }
@@ -73,6 +75,10 @@ std::vector<Zone> node_zones(const TetMesh& mesh, const Model& model) {
     for (const int node : mesh.faces[face].nodes)
       if (rank(zone) < rank(zones[node])) zones[node] = zone;
   };
+  if (model.specimen) {
+    for (const int f : surface.outside) claim(f, Zone::surface);
+    return zones;
+  }
   for (const int f : surface.outside)
     if (const auto zone = zone_of_face(mesh.face_names[mesh.faces[f].name])) claim(f, *zone);
   for (const int f : surface.interfaces)  // whatever its name, a bonded surface of the crown is its inside

@@ -10,13 +10,13 @@
 
 namespace crownproof {
 
-enum class Zone { contact, occlusal, axial, finish_line, intaglio, interior };
+enum class Zone { contact, occlusal, axial, finish_line, intaglio, surface, interior };
 
 std::string zone_name(Zone zone);
 
 /// Zone of each mesh node of the region under study (others: interior). A node on several faces takes the
-/// first of: finish_line, intaglio, contact, occlusal, axial. Contact: within 1.3 contact radii of any
-/// contact of any bite, on the outer surface.
+/// first of: finish_line, intaglio, contact, occlusal, axial. A bench specimen has a surface and an interior
+/// only. Contact: within 1.3 contact radii of any contact of any bite, on the outer surface.
 std::vector<Zone> node_zones(const TetMesh& mesh, const Model& model);
 
 }  // namespace crownproof
