@@ -17,6 +17,8 @@ VariantRecord without_fields(const VariantRecord& variant) {
   light.result.levels = full.levels;
   light.result.copies = full.copies;
   light.result.specimen = full.specimen;
+  light.result.passes = full.passes;
+  light.result.why_stopped = full.why_stopped;
   for (const BiteResult& bite : full.bites) {
     BiteResult told;
     told.name = bite.name;

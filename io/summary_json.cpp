@@ -115,7 +115,27 @@ Json zone(const ZonePeak& peak) {
           {"tension_MPa", peak.tension_MPa},
           {"strength_MPa", peak.strength_MPa},
           {"safety_factor", number(peak.safety_factor)},
-          {"relative_uncertainty", peak.relative_uncertainty}};
+          {"relative_uncertainty", peak.relative_uncertainty},
+          {"settling", settling_words(peak.settling)},
+          {"cause", peak.cause}};
+}
+
+/// The meshes that refinement made, coarse to fine.
+Json passes(const std::vector<Pass>& all) {
+  Json list = Json::array();
+  for (const Pass& pass : all) {
+    Json bites = Json::array();
+    for (const std::vector<ZonePeak>& peaks : pass.peaks) {
+      Json zones = Json::object();
+      for (const ZonePeak& peak : peaks) zones[zone_name(peak.zone)] = peak.tension_MPa;
+      bites.push_back(zones);
+    }
+    list.push_back({{"cells", pass.cells},
+                    {"predicted_cells", pass.predicted_cells},
+                    {"relative_energy_error", pass.energy_error},
+                    {"tension_MPa_by_bite_and_zone", bites}});
+  }
+  return list;
 }
 
 Json balance(const Balance& b) {
@@ -181,6 +201,8 @@ Json variant(const VariantRecord& record) {
           {"required_safety_factor", record.model.requirement.safety_factor},
           {"mesh", mesh(record.result.quality)},
           {"solver", solver(record)},
+          {"passes", passes(record.result.passes)},
+          {"why_stopped", record.result.why_stopped},
           {"bites", bites}};
 }
 

@@ -71,6 +71,13 @@ std::string place_words(Zone zone) {
   return "inside the wall";
 }
 
+/// A band from one mesh alone, a rule of thumb: on flat stacks with exact answers the true error was up
+/// to 2.5 times the scatter of the cells and 0.8 to 1.7 %, so three times the scatter and at least 3 % are
+/// stated.
+double one_mesh_band(double scatter) {
+  return std::max(0.03, 3 * scatter);
+}
+
 /// Where a mesh can hardly settle the peak, the reader must know.
 std::string caveat(Zone zone) {
   if (zone == Zone::contact)
@@ -113,10 +120,10 @@ const ZonePeak& weakest(const std::vector<ZonePeak>& peaks) {
 /// What is said of a peak that no mesh can pin down.
 std::string unsettled_words(const ZonePeak& peak) {
   return fmt::format(
-      " The tension {} does not settle as cells shrink ({}): it is no number to compare with a strength, and "
-      "the "
-      "verdict leaves it out.",
-      place_words(peak.zone), peak.cause);
+      " The tension {} does not settle as cells shrink ({}), so the verdict leaves it out; on the finest "
+      "mesh "
+      "its safety factor is {:.2f}.",
+      place_words(peak.zone), peak.cause, peak.safety_factor);
 }
 
 }  // namespace
@@ -203,7 +210,7 @@ Assessment judge(std::vector<ZonePeak> peaks, const Requirement& requirement, co
       settled.empty() ? fmt::format("{}: no peak settles as cells shrink, so no verdict can be given.", load)
                       : explain(deciding, result.verdict, required, load);
   for (const ZonePeak& peak : peaks)
-    if (peak.settling == Settling::does_not_settle && peak.safety_factor < required)
+    if (peak.settling == Settling::does_not_settle && peak.safety_factor < result.governing.safety_factor)
       result.explanation += unsettled_words(peak);
   result.peaks = std::move(peaks);
   return result;
@@ -216,7 +223,7 @@ Assessment assess(const Model& model, const Result& result, const BiteResult& bi
   std::vector<ZonePeak> peaks = zone_peaks(result.mesh, region, material, result.node_zone, bite.stress);
   for (ZonePeak& peak : peaks)
     peak.relative_uncertainty =
-        peak_spread(result.mesh, stiffness, bite.displacement, region, material, peak);
+        one_mesh_band(peak_spread(result.mesh, stiffness, bite.displacement, region, material, peak));
   return judge(std::move(peaks), model.requirement, bite.name);
 }
 

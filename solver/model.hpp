@@ -91,7 +91,7 @@ struct Requirement {
 struct Accuracy {
   double stress_percent = 0;        ///< half-width of the band of each deciding peak, percent of its value
   int max_cells = 600000;           ///< no mesh larger than this is started
-  int max_passes = 6;               ///< meshes at most
+  int max_passes = 5;               ///< meshes at most
   double available_memory_GiB = 0;  ///< no pass that needs more is started; 0: not known
 };
 

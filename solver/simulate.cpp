@@ -94,7 +94,6 @@ using Stage = std::function<void(const std::string&)>;
 ElasticitySolver solve_pass(const Model& model, const SizeRequest& size, const Stage& stage, Result& result) {
   const Eigen::MatrixXd loads = pose(model, size, result);
   result.quality = measure_quality(result.mesh);
-  result.thickness = wall_thickness(result.mesh, model.domain);
   result.node_zone = node_zones(result.mesh, model);
   result.warnings = limits_of(model, result);
   result.withheld = withheld_regions(model);
@@ -159,6 +158,7 @@ Result simulate(const Model& model, const Progress& progress) {
     result.passes = passes;
     result.why_stopped = why_stop(model, result);
     if (!result.why_stopped.empty()) {
+      result.thickness = wall_thickness(result.mesh, model.domain);
       give_verdicts(model, result);
       stage("fracture");
       add_fracture(model, result);
