@@ -221,7 +221,7 @@ AlignedVector<Eigen::Matrix<double, B, B>> inverse_diagonals(const BlockRows<B, 
 template <int B>
 double largest_eigenvalue(const BlockRows<B, B>& a,
                           const AlignedVector<Eigen::Matrix<double, B, B>>& inverse) {
-  const int n = a.n_rows(), steps = std::min(10, B * n);
+  const int n = a.n_rows(), steps = std::min(16, B * n);
   std::mt19937 random(1);
   Eigen::VectorXd r(B * n), p = Eigen::VectorXd::Zero(B * n), q(B * n), z(B * n);
   for (double& value : r) value = static_cast<double>(random()) / 4294967296.0 - 0.5;
