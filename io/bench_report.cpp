@@ -45,15 +45,30 @@ std::optional<BenchSpecimen> common_specimen(const BenchFile& bench, const std::
   return mean;
 }
 
+/// An upper bound far off the scale (a likelihood that hardly falls) is none.
 std::string interval(const Interval& i, int digits) {
-  return std::isfinite(i.high) ? fmt::format("{:.{}f} to {:.{}f}", i.low, digits, i.high, digits)
-                               : fmt::format("{:.{}f} or more", i.low, digits);
+  return i.high < 20 * i.low ? fmt::format("{:.{}f} to {:.{}f}", i.low, digits, i.high, digits)
+                             : fmt::format("{:.{}f} or more", i.low, digits);
+}
+
+/// "29 broken, 1 suspended (1 of them broke for another reason)".
+std::string counts(const BenchGroupResult& g) {
+  std::string text = fmt::format("{} broken, {} suspended", g.fit->n_broken, g.fit->n_suspended);
+  if (g.group.n_broken_otherwise > 0)
+    text += fmt::format(" ({} of them broke for another reason)", g.group.n_broken_otherwise);
+  return text;
+}
+
+/// Two figures are all that an extrapolated load is worth; rounded up.
+double two_figures(double value) {
+  const double step = std::pow(10, std::floor(std::log10(value)) - 1);
+  return step * std::ceil(value / step - 1e-9);
 }
 
 std::string group_lines(const BenchGroupResult& g) {
   std::string text = fmt::format("\nGroup {}: {} specimens", g.group.name, g.group.specimens.size());
   if (!g.fit) return text + "\n  " + g.why_not + "\n";
-  text += fmt::format(", {} broken, {} suspended\n", g.fit->n_broken, g.fit->n_suspended);
+  text += ", " + counts(g) + "\n";
   text += fmt::format("  characteristic strength  {:.2f} MPa", g.fit->characteristic_MPa);
   if (g.bounds) text += fmt::format("   90 % bounds {} MPa", interval(g.bounds->characteristic_MPa, 1));
   text += fmt::format("\n  Weibull modulus          {:.3f}", g.fit->modulus);
@@ -94,8 +109,9 @@ std::string limit_lines(const BenchFile& bench, const BenchGroupResult& g) {
           fmt::format("  Load cell limit {:g} N, if the fit is the truth:\n", *row.load_cell_limit_N);
       for (const std::string& sentence : effect.sentences) text += "    " + sentence + "\n";
       const PlannedTest again{g.fit->characteristic_MPa, g.fit->modulus, g.fit->n(), {}};
-      return text + fmt::format("    A cell of {:.0f} N would break 90 % of such specimens.\n",
-                                load_for_stress(*g.specimen, limit_for_share_broken(again, 0.9)));
+      return text +
+             fmt::format("    A cell of {:.0f} N would break 90 % of such specimens.\n",
+                         two_figures(load_for_stress(*g.specimen, limit_for_share_broken(again, 0.9))));
     }
   return "";
 }
@@ -152,7 +168,7 @@ std::string flaw_lines(const BenchFile& bench) {
   if (!told) return "";
   std::string text = "\nCompeting flaws (all groups; each fitted with the others as suspended)\n";
   for (const auto& [flaw, fit] : fit_competing(specimens))
-    text += fmt::format("  {:<20} {:>3} broken, characteristic {:.1f} MPa, modulus {:.2f}\n", flaw,
+    text += fmt::format("  {:<20} {:>3} broken, characteristic {:.2f} MPa, modulus {:.3f}\n", flaw,
                         fit.n_broken, fit.characteristic_MPa, fit.modulus);
   return text;
 }

@@ -1,0 +1,79 @@
+#!/usr/bin/env bash
+# SPDX-License-Identifier: AGPL-3.0-or-later
+# Every case and bench table that comes with the program is read without complaint, and a bench test becomes the
+# material of a crown. Usage: shipped_data.sh PROGRAM CASES_FOLDER
+set -uo pipefail
+program=$1
+cases=$2
+scratch=$(mktemp -d)
+trap 'rm -rf "$scratch"' EXIT
+failures=0
+
+# expect CODE PATTERN COMMAND...: the command ends with CODE and says PATTERN on stderr or stdout.
+expect() {
+  local code=$1 pattern=$2
+  shift 2
+  local said
+  said=$("$@" 2>&1)
+  local got=$?
+  if [ "$got" -ne "$code" ] || ! grep -qE -- "$pattern" <<<"$said"; then
+    printf 'FAILED: %s\n  exit code %s, wanted %s\n  said: %s\n  wanted: %s\n' "$*" "$got" "$code" "$said" "$pattern"
+    failures=$((failures + 1))
+  fi
+}
+
+checked=0
+while IFS= read -r case_file; do
+  expect 0 'Verdict' "$program" check "$case_file"
+  checked=$((checked + 1))
+done < <(find "$cases" -name '*.yaml' -not -path '*/materials/*' | sort)
+[ "$checked" -ge 8 ] || { echo "FAILED: only $checked cases found below $cases"; failures=$((failures + 1)); }
+
+# Shipped data are marked as invented.
+while IFS= read -r table; do
+  expect 0 '^# Invented' head -3 "$table"
+  expect 0 'For research and teaching' "$program" bench "$table"
+done < <(find "$cases/bench" -name '*.csv')
+
+blocks=$cases/bench/compression_blocks_invented.csv
+bars=$cases/bench/printed_bars_invented.csv
+expect 0 "reaches the load cell's limit unbroken with probability [0-9.]+ %" "$program" bench "$blocks"
+expect 0 'Specimens at the limit must be counted as suspended' "$program" bench "$blocks"
+expect 0 '1 of 12 against 5 of 12 is not yet evidence: p = 0\.155' "$program" bench "$blocks"
+expect 2 'compressive strength says nothing about how a crown breaks' \
+  "$program" bench "$blocks" --like zirconia_3y_printed
+expect 0 'should not be pooled' "$program" bench "$bars"
+
+# A table without sizes is no source for a crown, and the reason is given.
+printf 'strength_MPa\n810\n902\n955\n1003\n1044\n' >"$scratch/no_sizes.csv"
+expect 0 'No crown can be computed from this group: .*effective volume is not known' \
+  "$program" bench "$scratch/no_sizes.csv"
+expect 2 'cannot be the source of a material' "$program" bench "$scratch/no_sizes.csv" --like zirconia_3y_printed
+
+# Bench test -> material file -> case.
+expect 0 "Written to $scratch/bars" "$program" bench "$bars" --output "$scratch/bars" --like zirconia_3y_printed \
+  --name tested_zirconia --group flat --across upright
+expect 2 'exists' "$program" bench "$bars" --output "$scratch/bars" --like zirconia_3y_printed --name tested_zirconia
+cat >"$scratch/crown.yaml" <<'CASE'
+crownproof: 1
+materials_files: [bars/tested_zirconia.yaml]
+crown: {tooth: lower_first_molar, occlusal_thickness_mm: 1.0}
+materials: {crown: tested_zirconia, cement: resin_cement, die: dentin}
+bites: [{name: clench, contacts: [{at: central_fossa, force_N: 300}]}]
+CASE
+expect 0 'strength 939\.95. MPa .* within layers, 688\.177 MPa .* across' "$program" check "$scratch/crown.yaml"
+
+# The bounds of the bench test arrive in the probability of fracture. A flat stack is quick to compute.
+cat >"$scratch/stack.yaml" <<'CASE'
+crownproof: 1
+materials_files: [bars/tested_zirconia.yaml]
+flat_stack: {ceramic_thickness_mm: 1.0, cement_thickness_um: 80}
+materials: {crown: tested_zirconia, cement: resin_cement, die: dentin}
+bites: [{name: ball, contacts: [{at: centre, force_N: 700}]}]
+accuracy: {cells: 5000}
+CASE
+expect 0 'Probability of fracture .*90 % bounds' \
+  bash -c "'$program' run '$scratch/stack.yaml' --output '$scratch/stack' | tr -s '\n ' ' '"
+
+[ "$failures" -eq 0 ] && echo "all as shipped"
+exit "$failures"
