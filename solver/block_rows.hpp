@@ -45,17 +45,18 @@ BlockRows<C, R> transpose(const BlockRows<R, C>& a) {
   return t;
 }
 
-/// Product by rows (Gustavson 1978): first the pattern, then the numbers, each row by one thread.
+/// Product by rows (Gustavson 1978): first the pattern, then the numbers, each row by one thread. Rows of the
+/// lower levels are few and long, so threads take few at a time.
 template <int R, int K, int C>
 BlockRows<R, C> multiply(const BlockRows<R, K>& a, const BlockRows<K, C>& b) {
   BlockRows<R, C> out;
   out.n_columns = b.n_columns;
-  const int n = a.n_rows();
+  const int n = a.n_rows(), rows_at_a_time = std::clamp(n / 256, 1, 256);
   out.first.assign(n + 1, 0);
 #pragma omp parallel
   {
     std::vector<int> seen(b.n_columns, -1);
-#pragma omp for schedule(dynamic, 256)
+#pragma omp for schedule(dynamic, rows_at_a_time)
     for (int row = 0; row < n; ++row) {
       int count = 0;
       for (int i = a.first[row]; i < a.first[row + 1]; ++i) {
@@ -74,7 +75,7 @@ BlockRows<R, C> multiply(const BlockRows<R, K>& a, const BlockRows<K, C>& b) {
       out.block.resize(out.first[n]);
     }
     std::fill(seen.begin(), seen.end(), -1);
-#pragma omp for schedule(dynamic, 256)
+#pragma omp for schedule(dynamic, rows_at_a_time)
     for (int row = 0; row < n; ++row) {
       int next = out.first[row];
       for (int i = a.first[row]; i < a.first[row + 1]; ++i) {
