@@ -1,12 +1,11 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // From the plain values of a case to the model the solver works on.
-#include <unistd.h>
-
 #include <algorithm>
 #include <cmath>
 #include <numbers>
 
 #include "io/case.hpp"
+#include "io/memory.hpp"
 #include "io/nearest_key.hpp"
 #include "mesh/crown_shape.hpp"
 #include "mesh/error.hpp"
@@ -143,18 +142,10 @@ std::vector<Bite> build_bites(const CaseFile& c, const Domain& domain) {
   return bites;
 }
 
-/// Memory that a run may use: what is free now, less a tenth for the rest of the machine; 0 if the system
-/// does not say.
-double free_memory_GiB() {
-  const long pages = sysconf(_SC_AVPHYS_PAGES), page = sysconf(_SC_PAGESIZE);
-  if (pages <= 0 || page <= 0) return 0;
-  return 0.9 * static_cast<double>(pages) * static_cast<double>(page) / (1024.0 * 1024 * 1024);
-}
-
 Accuracy build_accuracy(const AccuracyCase& c) {
   return {.stress_percent = c.stress_percent,
           .max_cells = c.max_cells,
-          .available_memory_GiB = free_memory_GiB()};
+          .available_memory_GiB = available_memory_GiB()};
 }
 
 /// The first mesh of a refined run: small, but it must see the shape.

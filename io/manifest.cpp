@@ -73,7 +73,8 @@ Json computed(const VariantRecord& variant) {
           {"solver_tolerance", variant.model.solver_tolerance},
           {"solver_levels", levels},
           {"solves", solves},
-          {"wall_times_s", seconds(variant.timings)}};
+          {"wall_times_s", seconds(variant.timings)},
+          {"peak_memory_GiB_by_pass", variant.pass_memory_GiB}};
 }
 
 }  // namespace

@@ -9,6 +9,7 @@
 #include "io/case.hpp"
 #include "io/exit_code.hpp"
 #include "io/interrupt.hpp"
+#include "io/memory.hpp"
 #include "io/options_in_force.hpp"
 #include "io/sha256.hpp"
 #include "io/summary.hpp"
@@ -27,6 +28,7 @@ class StageClock {
 
   void start(const std::string& stage) {
     throw_if_interrupted();
+    if (stage.starts_with("mesh")) begin_pass();
     stop();
     status_.show(label_ + stage);
     stages_.push_back({stage, 0});
@@ -40,10 +42,25 @@ class StageClock {
     return stages_;
   }
 
+  /// Most memory held during each pass, GiB.
+  std::vector<double> pass_memory_GiB() const {
+    std::vector<double> all = finished_passes_GiB_;
+    if (in_pass_) all.push_back(peak_memory_GiB());
+    return all;
+  }
+
  private:
+  void begin_pass() {
+    finished_passes_GiB_ = pass_memory_GiB();
+    in_pass_ = true;
+    restart_peak_memory();
+  }
+
   const StatusLine& status_;
   std::string label_;
   std::vector<StageTime> stages_;
+  std::vector<double> finished_passes_GiB_;
+  bool in_pass_ = false;
   std::chrono::steady_clock::time_point started_;
 };
 
@@ -62,6 +79,7 @@ VariantRecord compute(const CaseVariant& variant, const MaterialsLibrary& librar
   record.model = build_model(variant.case_file, library);
   record.result = simulate(record.model, [&](const std::string& stage) { clock.start(stage); });
   record.timings = clock.stop();
+  record.pass_memory_GiB = clock.pass_memory_GiB();
   return record;
 }
 

@@ -8,7 +8,8 @@ VariantRecord without_fields(const VariantRecord& variant) {
                       .varied = variant.varied,
                       .model = variant.model,
                       .asked_thickness_mm = variant.asked_thickness_mm,
-                      .timings = variant.timings};
+                      .timings = variant.timings,
+                      .pass_memory_GiB = variant.pass_memory_GiB};
   const Result& full = variant.result;
   light.result.mesh.region_names = full.mesh.region_names;
   light.result.quality = full.quality;
@@ -19,6 +20,8 @@ VariantRecord without_fields(const VariantRecord& variant) {
   light.result.specimen = full.specimen;
   light.result.passes = full.passes;
   light.result.why_stopped = full.why_stopped;
+  light.result.warnings = full.warnings;
+  light.result.withheld = full.withheld;
   for (const BiteResult& bite : full.bites) {
     BiteResult told;
     told.name = bite.name;

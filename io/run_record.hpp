@@ -40,6 +40,7 @@ struct VariantRecord {
   Result result = {};
   std::optional<double> asked_thickness_mm{};  ///< occlusal thickness the case asks for, if the shape has one
   std::vector<StageTime> timings{};
+  std::vector<double> pass_memory_GiB{};  ///< most memory held during each pass; empty: not known
 };
 
 /// What is true of the whole run.

@@ -9,6 +9,7 @@
 #include <unistd.h>
 
 #include "io/fracture_words.hpp"
+#include "io/pass_words.hpp"
 #include "io/specimen_words.hpp"
 #include "io/text_layout.hpp"
 #include "io/version.hpp"
@@ -100,11 +101,12 @@ std::string factor(double value) {
 std::string zone_row(const ZonePeak& peak, bool governs) {
   if (!(peak.tension_MPa > 0))
     return fmt::format("  {:<12}{:>8.0f}{:>8}\n", zone_name(peak.zone), peak.principal_MPa, "-");
-  const double percent = std::max(1.0, std::ceil(100 * peak.relative_uncertainty));
+  const std::string band = peak.settling == Settling::does_not_settle
+                               ? "grows"
+                               : fmt::format("+-{:.0f}%", shown_percent(peak.relative_uncertainty));
   return fmt::format("{} {:<12}{:>8.0f}{:>8.0f} {:<6}{:>8.0f}{:>8}  {}\n", governs ? '>' : ' ',
-                     zone_name(peak.zone), peak.principal_MPa, peak.tension_MPa,
-                     fmt::format("+-{:.0f}%", percent), peak.strength_MPa, factor(peak.safety_factor),
-                     peak.mechanism);
+                     zone_name(peak.zone), peak.principal_MPa, peak.tension_MPa, band, peak.strength_MPa,
+                     factor(peak.safety_factor), peak.mechanism);
 }
 
 /// The explanation without the bite's name, which stands above it; begins with the verdict.
@@ -152,12 +154,27 @@ std::string study_table(std::span<const VariantRecord> variants, bool colour) {
         wrapped(label_of(v) + (measured > 0 ? fmt::format(" (measured {:.2f} mm)", measured) : std::string()),
                 width, "", "  ");
     for (const BiteResult& b : v.result.bites) text += study_row(b, colour);
+    if (v.result.passes.size() > 1) text += wrapped(pass_sentence(v.result), width, "  ", "  ");
   }
   return text;
 }
 
-std::string ending(const WrittenResults& written) {
+/// What limits the results, each sentence once.
+std::string limit_lines(std::span<const VariantRecord> variants) {
+  std::vector<std::string> told;
+  std::string text;
+  for (const VariantRecord& v : variants)
+    for (const std::string& limit : v.result.warnings) {
+      if (std::find(told.begin(), told.end(), limit) != told.end()) continue;
+      told.push_back(limit);
+      text += entry("Limit", limit);
+    }
+  return text;
+}
+
+std::string ending(std::span<const VariantRecord> variants, const WrittenResults& written) {
   std::string text(1, '\n');
+  text += limit_lines(variants);
   if (!written.folder.empty()) {
     const auto pictures = std::count_if(written.files.begin(), written.files.end(),
                                         [](const auto& f) { return f.ends_with(".png"); });
@@ -183,11 +200,12 @@ std::string terminal_summary(const std::string& title, std::span<const VariantRe
     text += shape_line(v) + material_lines(variants) + mesh_line(v);
     for (std::size_t b = 0; b < v.result.bites.size(); ++b)
       text += bite_block(v.model, v.result.bites[b], b, colour);
+    text += pass_table(v.result, v.pass_memory_GiB);
     if (v.result.specimen) text += entry("Formula", specimen_words(*v.result.specimen));
   } else if (!variants.empty()) {
     text += material_lines(variants) + study_table(variants, colour);
   }
-  return text + ending(written);
+  return text + ending(variants, written);
 }
 
 }  // namespace crownproof

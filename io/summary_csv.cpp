@@ -41,6 +41,7 @@ std::vector<std::string> header(std::span<const VariantRecord> variants) {
                            "mechanism",
                            "tension_MPa",
                            "relative_uncertainty",
+                           "settling",
                            "strength_MPa",
                            "safety_factor",
                            "required_safety_factor",
@@ -85,9 +86,10 @@ std::vector<std::string> row(const VariantRecord& variant, const BiteResult& bit
   for (const double value : {peak.principal_MPa, peak.in_layer_MPa, peak.across_layer_MPa})
     cells.push_back(cell(value));
   cells.push_back(cell(peak.mechanism));
-  for (const double value :
-       {peak.tension_MPa, peak.relative_uncertainty, peak.strength_MPa, peak.safety_factor,
-        variant.model.requirement.safety_factor, peak.at.x(), peak.at.y(), peak.at.z()})
+  for (const double value : {peak.tension_MPa, peak.relative_uncertainty}) cells.push_back(cell(value));
+  cells.push_back(settling_words(peak.settling));
+  for (const double value : {peak.strength_MPa, peak.safety_factor, variant.model.requirement.safety_factor,
+                             peak.at.x(), peak.at.y(), peak.at.z()})
     cells.push_back(cell(value));
   cells.emplace_back(peak.zone == bite.governing.zone ? "yes" : "no");
   cells.push_back(verdict_name(bite.verdict));

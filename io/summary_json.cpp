@@ -120,20 +120,27 @@ Json zone(const ZonePeak& peak) {
           {"cause", peak.cause}};
 }
 
-/// The meshes that refinement made, coarse to fine.
+/// The meshes that refinement made, coarse to fine. The memory held is no property of the case; the manifest
+/// has it.
 Json passes(const std::vector<Pass>& all) {
   Json list = Json::array();
   for (const Pass& pass : all) {
-    Json bites = Json::array();
+    Json tensions = Json::array(), sizes = Json::array();
     for (const std::vector<ZonePeak>& peaks : pass.peaks) {
-      Json zones = Json::object();
-      for (const ZonePeak& peak : peaks) zones[zone_name(peak.zone)] = peak.tension_MPa;
-      bites.push_back(zones);
+      Json tension = Json::object(), size = Json::object();
+      for (const ZonePeak& peak : peaks) {
+        tension[zone_name(peak.zone)] = peak.tension_MPa;
+        size[zone_name(peak.zone)] = peak.cell_size_mm;
+      }
+      tensions.push_back(tension);
+      sizes.push_back(size);
     }
     list.push_back({{"cells", pass.cells},
                     {"predicted_cells", pass.predicted_cells},
+                    {"predicted_memory_GiB", pass.predicted_memory_GiB},
                     {"relative_energy_error", pass.energy_error},
-                    {"tension_MPa_by_bite_and_zone", bites}});
+                    {"tension_MPa_by_bite_and_zone", tensions},
+                    {"cell_size_mm_by_bite_and_zone", sizes}});
   }
   return list;
 }
@@ -203,6 +210,7 @@ Json variant(const VariantRecord& record) {
           {"solver", solver(record)},
           {"passes", passes(record.result.passes)},
           {"why_stopped", record.result.why_stopped},
+          {"limits", record.result.warnings},
           {"bites", bites}};
 }
 

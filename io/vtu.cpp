@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 #include <limits>
+#include <set>
 
 #include <fmt/format.h>
 
@@ -50,26 +51,31 @@ VtkArray nodal_vectors(std::string name, const RegionPoints& points, const Eigen
 /// Stress and what follows from it at each point, as floats.
 struct PointFields {
   explicit PointFields(std::size_t n)
-      : stress(6 * n),
-        principal_1(n),
-        principal_2(n),
-        principal_3(n),
-        direction(3 * n),
-        opening(n),
-        shear(n),
-        in_layer(n),
-        safety(n) {}
+      : stress(6 * n, none),
+        principal_1(n, none),
+        principal_2(n, none),
+        principal_3(n, none),
+        direction(3 * n, none),
+        opening(n, none),
+        shear(n, none),
+        in_layer(n, none),
+        safety(n, none) {}
+  static constexpr float none = std::numeric_limits<float>::quiet_NaN();
   std::vector<float> stress, principal_1, principal_2, principal_3, direction, opening, shear, in_layer,
       safety;
 };
 
-PointFields point_fields(const Model& model, const TetMesh& mesh, const RegionPoints& points,
+/// Starts with no number everywhere; regions whose stress is withheld stay so.
+PointFields point_fields(const Model& model, const Result& result, const RegionPoints& points,
                          const RegionStress& stress) {
+  const TetMesh& mesh = result.mesh;
+  const std::set<std::string> withheld(result.withheld.begin(), result.withheld.end());
   PointFields f(points.node.size());
   const auto n = static_cast<std::ptrdiff_t>(points.node.size());
 #pragma omp parallel for schedule(static)
   for (std::ptrdiff_t p = 0; p < n; ++p) {
     const int region = points.region[p];
+    if (withheld.contains(mesh.region_names[region])) continue;
     const RegionMaterial* const material = material_of(model, mesh.region_names[region]);
     const Voigt& s = stress.at(region, points.node[p]);
     const PrincipalStress principal = principal_stress(s);
@@ -79,15 +85,15 @@ PointFields point_fields(const Model& model, const TetMesh& mesh, const RegionPo
     f.principal_2[p] = static_cast<float>(principal.values[1]);
     f.principal_3[p] = static_cast<float>(principal.values[2]);
     const bool layered = material != nullptr && material->layered;
-    constexpr double none = std::numeric_limits<double>::quiet_NaN();
-    const LayerStress layer =
-        layered ? layer_stress(s, material->axes.col(2)) : LayerStress{none, none, none};
-    f.opening[p] = static_cast<float>(layer.opening_MPa);
-    f.shear[p] = static_cast<float>(layer.shear_MPa);
-    f.in_layer[p] = static_cast<float>(layer.in_layer_MPa);
+    if (layered) {
+      const LayerStress layer = layer_stress(s, material->axes.col(2));
+      f.opening[p] = static_cast<float>(layer.opening_MPa);
+      f.shear[p] = static_cast<float>(layer.shear_MPa);
+      f.in_layer[p] = static_cast<float>(layer.in_layer_MPa);
+    }
     const bool rated = material != nullptr && material->material.strength &&
                        mesh.region_names[region] == model.domain.outer_region;
-    f.safety[p] = static_cast<float>(rated ? safety_factor(*material, s) : none);
+    if (rated) f.safety[p] = static_cast<float>(safety_factor(*material, s));
   }
   return f;
 }
@@ -99,7 +105,7 @@ void add_bite(VtkGrid& grid, const Model& model, const Result& result, const Reg
   auto& data = grid.point_data;
   data.push_back(nodal_vectors(prefix + "displacement_mm", points, bite.displacement, false));
   data.push_back(nodal_vectors(prefix + "nodal_force_N", points, bite.loads, true));
-  const PointFields f = point_fields(model, result.mesh, points, bite.stress);
+  const PointFields f = point_fields(model, result, points, bite.stress);
   data.push_back(vtk_array(prefix + "stress_MPa", 6, f.stress, tensor_names));
   data.push_back(vtk_array(prefix + "principal_1_MPa", 1, f.principal_1));
   data.push_back(vtk_array(prefix + "principal_2_MPa", 1, f.principal_2));

@@ -78,8 +78,10 @@ double one_mesh_band(double scatter) {
   return std::max(0.03, 3 * scatter);
 }
 
-/// Where a mesh can hardly settle the peak, the reader must know.
-std::string caveat(Zone zone) {
+/// Where one mesh cannot show whether the peak settles, the reader must know.
+std::string caveat(const ZonePeak& peak) {
+  const Zone zone = peak.zone;
+  if (peak.settling != Settling::one_pass) return {};
   if (zone == Zone::contact)
     return " The edge of a contact patch is local: it depends on how the load is spread.";
   if (zone == Zone::finish_line || zone == Zone::intaglio)
@@ -101,14 +103,23 @@ std::string explain(const ZonePeak& peak, Verdict verdict, double required, cons
       peak.mechanism, peak.strength_MPa, peak.safety_factor, required);
   switch (verdict) {
     case Verdict::below:
-      return fmt::format("{} is below the strength: {}{}", load, figures, caveat(peak.zone));
+      return fmt::format("{} is below the strength: {}{}", load, figures, caveat(peak));
     case Verdict::above:
-      return fmt::format("{} is above what is allowed: {}{}", load, figures, caveat(peak.zone));
+      return fmt::format("{} is above what is allowed: {}{}", load, figures, caveat(peak));
     case Verdict::undecided:
       break;
   }
   return fmt::format("{} is undecided: {} Too near to tell with these cells; a finer mesh narrows it.{}",
-                     load, figures, caveat(peak.zone));
+                     load, figures, caveat(peak));
+}
+
+/// What helps where cells do not.
+std::string remedy(Zone zone) {
+  if (zone == Zone::contact)
+    return "give the contact the size of the facet that really touches, or measure the load on a specimen.";
+  if (zone == Zone::finish_line)
+    return "choose a rounder finish line or a thicker margin, or break such crowns on the bench.";
+  return "round the edge or thicken the wall there, or break such crowns on the bench.";
 }
 
 const ZonePeak& weakest(const std::vector<ZonePeak>& peaks) {
@@ -117,13 +128,33 @@ const ZonePeak& weakest(const std::vector<ZonePeak>& peaks) {
   });
 }
 
+/// No number can be believed where a peak does not settle, so it can neither clear a bite nor condemn it. But
+/// where even the finest mesh, which shows too little, comes near the limit, "below" would be a guess.
+bool forbids_below(const ZonePeak& peak, double required) {
+  return peak.settling == Settling::does_not_settle && verdict_of(peak, required) != Verdict::below;
+}
+
 /// What is said of a peak that no mesh can pin down.
-std::string unsettled_words(const ZonePeak& peak) {
+std::string unsettled_words(const ZonePeak& peak, double required) {
+  const std::string place = place_words(peak.zone);
+  if (!forbids_below(peak, required))
+    return fmt::format(
+        " No number can be given for the tension {} ({}); on the finest mesh the safety factor there is "
+        "{:.2f}.",
+        place, peak.cause, peak.safety_factor);
   return fmt::format(
-      " The tension {} does not settle as cells shrink ({}), so the verdict leaves it out; on the finest "
-      "mesh "
-      "its safety factor is {:.2f}.",
-      place_words(peak.zone), peak.cause, peak.safety_factor);
+      " No number can be given for the tension {} ({}), and on the finest mesh it leaves a safety factor of "
+      "only "
+      "{:.2f}, {:.2f} asked. More cells will not decide this: {}",
+      place, peak.cause, peak.safety_factor, required, remedy(peak.zone));
+}
+
+/// The words of a bite that unsettled peaks alone keep from being below.
+std::string held_back(const ZonePeak& elsewhere, double required, const std::string& load) {
+  return fmt::format(
+      "{} is undecided. Where the stress settles it is below the strength: {:.0f} MPa {}; it carries "
+      "{:.2f} times this bite, {:.2f} asked.",
+      load, elsewhere.tension_MPa, place_words(elsewhere.zone), elsewhere.safety_factor, required);
 }
 
 }  // namespace
@@ -206,12 +237,20 @@ Assessment judge(std::vector<ZonePeak> peaks, const Requirement& requirement, co
     deciding = weakest(such);
     break;
   }
-  result.explanation =
-      settled.empty() ? fmt::format("{}: no peak settles as cells shrink, so no verdict can be given.", load)
-                      : explain(deciding, result.verdict, required, load);
+  const bool doubt = std::any_of(peaks.begin(), peaks.end(),
+                                 [&](const ZonePeak& peak) { return forbids_below(peak, required); });
+  if (settled.empty()) {
+    result.explanation = fmt::format("{} is undecided: no peak settles as cells shrink.", load);
+  } else if (doubt && result.verdict == Verdict::below) {
+    result.verdict = Verdict::undecided;
+    result.explanation = held_back(deciding, required, load);
+  } else {
+    result.explanation = explain(deciding, result.verdict, required, load);
+  }
   for (const ZonePeak& peak : peaks)
-    if (peak.settling == Settling::does_not_settle && peak.safety_factor < result.governing.safety_factor)
-      result.explanation += unsettled_words(peak);
+    if (peak.settling == Settling::does_not_settle &&
+        (forbids_below(peak, required) || peak.safety_factor < result.governing.safety_factor))
+      result.explanation += unsettled_words(peak, required);
   result.peaks = std::move(peaks);
   return result;
 }

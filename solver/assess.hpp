@@ -35,8 +35,9 @@ double peak_spread(const TetMesh& mesh, const Stiffness& stiffness, const Eigen:
 
 /// Verdict of peaks that carry their uncertainty u. Below: in every zone strength / (tension (1 + u)) reaches
 /// the required safety factor. Above: in some zone even strength / (tension (1 - u)) does not. Otherwise
-/// undecided. Peaks that do not settle are left out of the verdict and named in the explanation if they are
-/// high. `peaks` must not be empty.
+/// undecided. Peaks that do not settle can neither clear nor condemn a bite: if one is too near the limit on
+/// the finest mesh, a bite that would be below is undecided; the explanation names those that matter.
+/// `peaks` must not be empty.
 Assessment judge(std::vector<ZonePeak> peaks, const Requirement& requirement, const std::string& bite);
 
 /// All of the above for a solved bite whose stress is recovered (uses result.mesh, node_zone,

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "mesh/surfaces.hpp"
 #include "solver/peak_history.hpp"
 
 namespace crownproof {
@@ -44,6 +45,9 @@ Pass pass_of(const Model& model, const Result& result, const std::vector<ErrorEs
   pass.predicted_cells = plan.predicted_cells;
   pass.predicted_memory_GiB =
       predicted_memory_GiB(std::max(plan.predicted_cells, pass.cells), fields_of(model));
+  if (plan.predicted_cells == 0 && model.accuracy.stress_percent > 0)
+    pass.made_over_asked = made_over_asked(result.mesh, layer_regions(model.domain),
+                                           size_field_of(model.domain, charts_of(model.domain), model.size));
   for (const ErrorEstimate& error : errors)
     pass.energy_error = std::max(pass.energy_error, error.region_error[region]);
   for (const BiteResult& bite : result.bites) {
@@ -75,12 +79,12 @@ std::string why_stop(const Model& model, const Result& result) {
 }
 
 RefinePlan next_plan(const Model& model, const Result& result, const std::vector<double>& share) {
-  // What the plans so far got wrong is put right in the next, within reason.
-  double correction = 1;
+  // What the first mesh made of its request, and what the plans since got wrong, is put right in the next.
+  double correction = result.passes.front().made_over_asked;
   for (const Pass& pass : result.passes)
     if (pass.predicted_cells > 0)
       correction *= static_cast<double>(pass.cells) / static_cast<double>(pass.predicted_cells);
-  correction = std::clamp(correction, 0.3, 3.0);
+  correction = std::clamp(correction, 0.2, 3.0);
   return refine(result.mesh, share, layer_regions(model.domain), model.size,
                 next_cells(model, result.passes.back().cells), correction);
 }

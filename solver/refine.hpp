@@ -28,6 +28,11 @@ RefinePlan refine(const TetMesh& mesh, const std::vector<double>& share,
                   const std::vector<std::string>& layers, const SizeRequest& base, int target_cells,
                   double correction = 1);
 
+/// Cells a mesh has over those that its cell sizes, read as in refine, would give if they came out as asked:
+/// below 1, because cells in the middle of a wall come out larger than asked. The `correction` of the first
+/// plan.
+double made_over_asked(const TetMesh& mesh, const std::vector<std::string>& layers, const SizeField& asked);
+
 /// Edge length that stands for a cell: 0.8 times its longest edge (1 for a regular cell is about 0.8 of the
 /// longest edge of the cells that a quality mesher makes).
 double cell_size(const TetMesh& mesh, int cell);

@@ -73,9 +73,10 @@ struct BiteResult {
 struct Pass {
   int cells = 0, nodes = 0;
   int predicted_cells = 0;          ///< before it was made; 0 for the first
+  double made_over_asked = 1;       ///< of the first: see solver/refine.hpp
   double predicted_memory_GiB = 0;  ///< before it was made
   double energy_error = 0;          ///< estimated error of the body under study, part of its energy norm
-  std::vector<std::vector<ZonePeak>> peaks;  ///< #bites x #zones as seen on this mesh alone
+  std::vector<std::vector<ZonePeak>> peaks;  ///< #bites x #zones, with the band known when this mesh was made
 };
 
 /// Everything about one case.

@@ -155,6 +155,7 @@ Result simulate(const Model& model, const Progress& progress) {
     stage("verdict");
     passes.push_back(pass_of(model, result, errors, plan));
     judge_settling(model, result, passes);
+    for (std::size_t b = 0; b < result.bites.size(); ++b) passes.back().peaks[b] = result.bites[b].peaks;
     result.passes = passes;
     result.why_stopped = why_stop(model, result);
     if (!result.why_stopped.empty()) {

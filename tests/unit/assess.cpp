@@ -152,3 +152,36 @@ TEST_CASE("The spread of a peak is zero in a uniform field and large where cells
   u[3 * 31] += 1e-4;
   CHECK(peak_spread(mesh, c, u, "crown", ceramic(), p) > 0.1);
 }
+
+TEST_CASE("A peak that does not settle neither clears nor condemns a bite", "[assess]") {
+  const Requirement twice{2.0};
+  const ZonePeak sure = peak(Zone::intaglio, 100, 600, 0.01);
+  const auto unsettled = [](double tension, double u) {
+    ZonePeak p = peak(Zone::finish_line, tension, 600, u);
+    p.settling = Settling::does_not_settle;
+    p.cause = "a sharp edge";
+    return p;
+  };
+  SECTION("far from the limit on the finest mesh: below, and it is named") {
+    const Assessment a = judge({sure, unsettled(150, 0.2)}, twice, "b");
+    CHECK(a.verdict == Verdict::below);
+    CHECK(a.governing.zone == Zone::intaglio);
+    CHECK_THAT(a.explanation,
+               Contains("No number can be given") && Contains("a sharp edge") && Contains("4.00"));
+  }
+  SECTION("too near: undecided, and more cells are not what helps") {
+    for (const double tension : {280.0, 900.0}) {
+      const Assessment a = judge({sure, unsettled(tension, 0.1)}, twice, "b");
+      CHECK(a.verdict == Verdict::undecided);
+      CHECK_THAT(a.explanation, Contains("is undecided") && Contains("6.00 times this bite") &&
+                                    Contains("More cells will not decide") && Contains("finish line"));
+    }
+  }
+  SECTION("a sure peak above the limit stays above") {
+    CHECK(judge({peak(Zone::intaglio, 400, 600, 0.01), unsettled(900, 0.1)}, twice, "b").verdict ==
+          Verdict::above);
+  }
+  SECTION("nothing settles: undecided") {
+    CHECK(judge({unsettled(10, 0.1)}, twice, "b").verdict == Verdict::undecided);
+  }
+}

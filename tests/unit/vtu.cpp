@@ -133,3 +133,17 @@ TEST_CASE("A file of fields on a full disk is told", "[vtu]") {
   CHECK_THROWS_WITH(write_vtk_grid("/dev/full", fields_of(sample.model, sample.result)),
                     Catch::Contains("disk is full"));
 }
+
+TEST_CASE("Stress of a withheld region is no number; its displacements and other regions stay", "[vtu]") {
+  SampleCase sample = sample_case(2);
+  sample.result.withheld = {sample.result.mesh.region_names[1]};
+  const VtuContent file = written_and_read(sample);
+  const auto& region = file.cell_data.at("region");
+  for (std::size_t c = 0; c < file.cells.size(); ++c)
+    for (const int point : file.cells[c]) {
+      const bool known = region[c] != 1;
+      CHECK(std::isfinite(file.point_data.at("clench_stress_MPa")[6 * point]) == known);
+      CHECK(std::isfinite(file.point_data.at("clench_principal_1_MPa")[point]) == known);
+      CHECK(std::isfinite(file.point_data.at("clench_displacement_mm")[3 * point]));
+    }
+}

@@ -191,6 +191,19 @@ TEST_CASE("The terminal summary fits one screen", "[summary]") {
   CHECK(terminal_summary("", one, written, true).find("\033[1;3") != std::string::npos);
 }
 
+TEST_CASE("What limits the results is told with them, once", "[summary]") {
+  std::vector<VariantRecord> variants = study();
+  const std::string limit = "The cement is nearly incompressible.";
+  for (VariantRecord& v : variants) {
+    v.result.warnings = {limit};
+    v = without_fields(v);
+  }
+  const std::string text = terminal_summary("t", variants, {}, false);
+  CHECK_THAT(text, Catch::Contains("Limit      " + limit));
+  CHECK(text.find(limit) == text.rfind(limit));
+  CHECK(Json::parse(summary_json("t", variants))["variants"][1]["limits"][0] == limit);
+}
+
 TEST_CASE("A disk that fills up leaves nothing behind", "[write_results]") {
   const ScratchFolder scratch;
   const std::vector<VariantRecord> variants{plain_run()};
