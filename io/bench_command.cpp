@@ -9,6 +9,7 @@
 #include "io/materials_library.hpp"
 #include "io/nearest_key.hpp"
 #include "io/output_file.hpp"
+#include "io/strength_charts.hpp"
 #include "io/terminal.hpp"
 
 namespace crownproof {
@@ -22,6 +23,21 @@ const BenchGroupResult& group_named(const std::vector<BenchGroupResult>& groups,
     names.push_back(g.group.name);
   }
   throw UserError(unknown_word("group", name, "", names));
+}
+
+const WeibullFit& fit_of(const std::vector<BenchGroupResult>& groups, const std::string& name) {
+  const BenchGroupResult& group = group_named(groups, name);
+  if (!group.fit)
+    throw UserError(fmt::format("Group '{}' has no strength: {}", group.group.name, group.why_not));
+  return *group.fit;
+}
+
+/// Of the material that was made: against the angle of the layers, and against time.
+std::vector<ChartFile> charts_of(const Material& material) {
+  std::vector<ChartFile> charts = angle_charts(material.name, *material.strength);
+  for (ChartFile& chart : time_charts(material.name, *material.strength, {}))
+    charts.push_back(std::move(chart));
+  return charts;
 }
 
 void write_new(const std::filesystem::path& path, const std::string& text, bool force) {
@@ -54,15 +70,18 @@ int bench_command(const BenchOptions& options) {
   const BenchFile bench = read_bench_file(options.file);
   const std::vector<BenchGroupResult> groups = analyse_bench(bench);
   std::string material;
+  MaterialsLibrary made;
   if (!options.like.empty()) {
     const MaterialsLibrary library = builtin_materials();
     material = bench_material_yaml(options.name, library.get(options.like, Place{}),
                                    options.file.filename().string(), group_named(groups, options.group),
                                    options.across.empty() ? nullptr : &group_named(groups, options.across));
-    MaterialsLibrary check;
-    check.add_text(material, options.name + ".yaml");  // what is written can be read
+    made.add_text(material, options.name + ".yaml");  // what is written can be read
   }
   print(bench_report(bench, groups));
+  if (!options.across.empty())
+    print(angle_table_text(fit_of(groups, options.group).characteristic_MPa,
+                           fit_of(groups, options.across).characteristic_MPa));
   if (options.output.empty()) {
     if (!material.empty()) print(material);
     return exit_code::done;
@@ -71,7 +90,11 @@ int bench_command(const BenchOptions& options) {
   std::filesystem::create_directories(options.output, error);
   if (error) throw ResultsError(explain_write_error(options.output, error.value()));
   write_new(options.output / "probability_plot.svg", bench_plot_svg(groups), options.force);
-  if (!material.empty()) write_new(options.output / (options.name + ".yaml"), material, options.force);
+  if (!material.empty()) {
+    write_new(options.output / (options.name + ".yaml"), material, options.force);
+    for (const ChartFile& chart : charts_of(to_material(made.get(options.name, Place{}))))
+      write_new(options.output / chart.name, chart.content, options.force);
+  }
   print(fmt::format("Written to {}\n", options.output.string()));
   return exit_code::done;
 }

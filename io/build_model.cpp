@@ -9,6 +9,7 @@
 #include "io/nearest_key.hpp"
 #include "mesh/crown_shape.hpp"
 #include "mesh/error.hpp"
+#include "solver/fracture_verdict.hpp"
 #include "solver/size_request.hpp"
 
 namespace crownproof {
@@ -158,7 +159,18 @@ Requirement build_requirement(const StrengthCase& c) {
   requirement.safety_factor = c.required_safety_factor;
   requirement.chewing.years = c.years;
   requirement.chewing.cycles_per_year = c.cycles_per_year;
+  if (c.allowed_fracture_probability)
+    requirement.allowed_fracture_probability = c.allowed_fracture_probability->value;
   return requirement;
+}
+
+/// Refused before anything is computed, with the place of the key.
+void check_allowed_probability(const StrengthCase& c, const Model& model) {
+  if (const auto why = why_no_fracture_verdict(model.requirement, model.materials.front()))
+    throw UserError(
+        c.allowed_fracture_probability->place,
+        fmt::format("'strength.allowed_fracture_probability' cannot be judged for the material '{}'. {}",
+                    model.materials.front().material.name, *why));
 }
 
 /// Axes of a specimen as in solver/specimen_problem.hpp: blocks are loaded along z, all others through their
@@ -199,6 +211,7 @@ Model build_specimen(const CaseFile& case_file, const MaterialsLibrary& library)
   model.bites = {test_load(c)};
   model.requirement = build_requirement(case_file.strength);
   model.requirement.load_word = "Test";
+  check_allowed_probability(case_file.strength, model);
   return model;
 }
 
@@ -217,6 +230,7 @@ Model build_model(const CaseFile& case_file, const MaterialsLibrary& library) {
   model.size =
       size_for(model.domain, model.bites, refines ? first_cells(model.accuracy) : case_file.accuracy.cells);
   model.requirement = build_requirement(case_file.strength);
+  check_allowed_probability(case_file.strength, model);
   return model;
 }
 

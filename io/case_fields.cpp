@@ -13,6 +13,22 @@ Section<SupportCase> support_section() {
           {}};
 }
 
+/// Remembers its place: whether the material has statistics is known only when all is read.
+Field<StrengthCase> allowed_probability_field() {
+  FieldInfo info{
+      .key = "allowed_fracture_probability",
+      .kind = FieldKind::number,
+      .help =
+          "The verdict also asks that the probability of fracture (after `years`, if given) is at most "
+          "this; 0.01 is 1 %. Left out: only tension is judged",
+      .bounds = above(0, 0.999)};
+  return {info, [info](StrengthCase& target, const YamlNode& node, const std::string& path) {
+            const double value = to_number(node, "'" + path + "'");
+            check_bounds(value, node, info, path);
+            target.allowed_fracture_probability = Placed<double>{value, node.place};
+          }};
+}
+
 Section<StrengthCase> strength_case_section() {
   return {
       {number("required_safety_factor", &StrengthCase::required_safety_factor, between(0.1, 100),
@@ -20,7 +36,8 @@ Section<StrengthCase> strength_case_section() {
        number("years", &StrengthCase::years, between(0, 100),
               "Look ahead so many years of chewing at the loads of each bite; 0: only now"),
        number("cycles_per_year", &StrengthCase::cycles_per_year, between(1, 10000000),
-              "Chewing cycles a year; a convention of chewing simulators, real counts differ several-fold")},
+              "Chewing cycles a year; a convention of chewing simulators, real counts differ several-fold"),
+       allowed_probability_field()},
       {},
       {}};
 }

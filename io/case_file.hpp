@@ -69,6 +69,7 @@ struct StrengthCase {
   double required_safety_factor = 1.0;
   double years = 0;
   double cycles_per_year = 250000;
+  std::optional<Placed<double>> allowed_fracture_probability;
 };
 
 struct AccuracyCase {

@@ -24,6 +24,7 @@ std::string material_lines(const std::string& region, const Placed<MaterialChoic
   std::string text = fmt::format("  {:<8} {}: {}\n", region, material.name, elastic_words(material));
   const std::string strength = strength_words(material);
   if (!strength.empty()) text += fmt::format("  {:<8} strength {}\n", "", strength);
+  if (material.porosity) text += fmt::format("  {:<8} {}\n", "", porosity_words(*material.porosity));
   return text;
 }
 
@@ -51,9 +52,17 @@ std::string bite_text(const Bite& bite) {
   return fmt::format("  {}: resultant {:.1f} N {}\n", bite.name, sum.norm(), point_text(sum)) + lines;
 }
 
-}  // namespace
-
-namespace {
+std::string verdict_text(const Requirement& requirement) {
+  std::string text =
+      fmt::format("Verdict\n  strength / highest tension must be at least {}\n", requirement.safety_factor);
+  if (requirement.allowed_fracture_probability)
+    text += fmt::format("  probability of fracture{} must be at most {:g} %\n",
+                        requirement.chewing.years > 0
+                            ? fmt::format(" within {:g} years of chewing", requirement.chewing.years)
+                            : "",
+                        100 * *requirement.allowed_fracture_probability);
+  return text;
+}
 
 std::string describe_specimen(const Model& model, const SpecimenCase& c, const MaterialsLibrary& library) {
   const BenchSpecimen& s = c.sizes;
@@ -62,8 +71,7 @@ std::string describe_specimen(const Model& model, const SpecimenCase& c, const M
                      bench_test_name(s.test), c.load_N, nominal_stress(s, c.load_N),
                      formula_bias(s).sentence) +
          fmt::format("Mesh\n  {} cells through the thickness\n", c.cells_through_thickness) +
-         fmt::format("Verdict\n  strength / highest tension must be at least {}\n",
-                     model.requirement.safety_factor);
+         verdict_text(model.requirement);
 }
 
 }  // namespace
@@ -83,9 +91,7 @@ std::string describe_model(const Model& model, const CaseFile& case_file, const 
                     "Mesh\n  refined until the deciding tensions are known within {:g} %, at most {} cells\n",
                     model.accuracy.stress_percent, model.accuracy.max_cells)
               : fmt::format("Mesh\n  about {} cells\n", case_file.accuracy.cells);
-  text += fmt::format("Verdict\n  strength / highest tension must be at least {}\n",
-                      model.requirement.safety_factor);
-  return text;
+  return text + verdict_text(model.requirement);
 }
 
 std::string describe_variants(const Case& whole) {

@@ -11,7 +11,7 @@ namespace crownproof {
 namespace {
 
 std::string one_strength(const StrengthData& strength) {
-  std::string words = fmt::format("{} MPa", strength.characteristic_MPa);
+  std::string words = fmt::format("{:.6g} MPa", strength.characteristic_MPa);
   if (strength.weibull_modulus) words += fmt::format(" (modulus {})", *strength.weibull_modulus);
   return words;
 }
@@ -55,21 +55,25 @@ std::string evidence_lines(const Evidence& evidence) {
 
 }  // namespace
 
-std::string elastic_words(const MaterialData& material) {
+std::string elastic_words(const MaterialData& dense) {
+  const MaterialData material = with_porous_values(dense);
   if (const auto& t = material.transversely_isotropic)
-    return fmt::format("E {} GPa in layer, {} GPa across; nu {} in layer, {} across; G across {} GPa",
-                       t->youngs_modulus_in_layer_GPa, t->youngs_modulus_across_layers_GPa,
-                       t->poisson_ratio_in_layer, t->poisson_ratio_across_layers,
-                       t->shear_modulus_across_layers_GPa);
+    return fmt::format(
+        "E {:.6g} GPa in layer, {:.6g} GPa across; nu {} in layer, {} across; G across {:.6g} GPa",
+        t->youngs_modulus_in_layer_GPa, t->youngs_modulus_across_layers_GPa, t->poisson_ratio_in_layer,
+        t->poisson_ratio_across_layers, t->shear_modulus_across_layers_GPa);
   if (const auto& o = material.orthotropic)
-    return fmt::format("E {} / {} / {} GPa; nu12 {}, nu13 {}, nu23 {}; G12 {}, G13 {}, G23 {} GPa",
-                       o->youngs_modulus_1_GPa, o->youngs_modulus_2_GPa, o->youngs_modulus_3_GPa,
-                       o->poisson_ratio_12, o->poisson_ratio_13, o->poisson_ratio_23, o->shear_modulus_12_GPa,
-                       o->shear_modulus_13_GPa, o->shear_modulus_23_GPa);
-  return fmt::format("E {} GPa, nu {}", material.youngs_modulus_GPa.value(), material.poisson_ratio.value());
+    return fmt::format(
+        "E {:.6g} / {:.6g} / {:.6g} GPa; nu12 {}, nu13 {}, nu23 {}; G12 {:.6g}, G13 {:.6g}, G23 {:.6g} GPa",
+        o->youngs_modulus_1_GPa, o->youngs_modulus_2_GPa, o->youngs_modulus_3_GPa, o->poisson_ratio_12,
+        o->poisson_ratio_13, o->poisson_ratio_23, o->shear_modulus_12_GPa, o->shear_modulus_13_GPa,
+        o->shear_modulus_23_GPa);
+  return fmt::format("E {:.6g} GPa, nu {}", material.youngs_modulus_GPa.value(),
+                     material.poisson_ratio.value());
 }
 
-std::string strength_words(const MaterialData& material) {
+std::string strength_words(const MaterialData& dense) {
+  const MaterialData material = with_porous_values(dense);
   if (!material.strength) return "";
   if (!material.strength_across_layers) return one_strength(*material.strength);
   return fmt::format("{} within layers, {} across", one_strength(*material.strength),
@@ -83,8 +87,9 @@ std::string list_materials(const MaterialsLibrary& library) {
     for (const MaterialData& material : library.materials()) {
       if (group_of(material) != group) continue;
       const std::string strength = strength_words(material);
-      lines += fmt::format("  {:<36} {}{}{}\n", material.name, elastic_words(material),
-                           strength.empty() ? "" : "; strength ", strength);
+      lines +=
+          fmt::format("  {:<36} {}{}{}{}\n", material.name, elastic_words(material),
+                      strength.empty() ? "" : "; strength ", strength, material.porosity ? " (porous)" : "");
     }
     if (!lines.empty()) text += group + "\n" + lines;
   }
@@ -93,12 +98,14 @@ std::string list_materials(const MaterialsLibrary& library) {
          "specimen, finish and surroundings change them.\n";
 }
 
-std::string show_material(const MaterialData& material) {
+std::string show_material(const MaterialData& written) {
+  const MaterialData material = with_porous_values(written);
   std::string text = material.name + "\n";
   append_line(text, "description", material.description);
   append_line(text, "defined in", material.file);
   append_line(text, "layered", material.layered ? "yes: the build direction matters" : "no");
-  append_line(text, "stiffness", elastic_words(material));
+  append_line(text, "stiffness", elastic_words(written));
+  if (material.porosity) append_line(text, "porous", porosity_words(*material.porosity));
   text += strength_lines(material.layered ? "strength within layers" : "strength", material.strength);
   text += strength_lines("strength across layers", material.strength_across_layers);
   if (material.density_g_per_cm3)

@@ -71,4 +71,15 @@ nlohmann::ordered_json fracture_json(const FractureOutlook& outlook) {
           {"probability_against_load", curve(outlook.curve)}};
 }
 
+nlohmann::ordered_json fracture_verdict_json(const std::optional<FractureVerdict>& v) {
+  if (!v) return nullptr;
+  return {{"allowed_probability", v->allowed},
+          {"years", v->years},
+          {"probability", v->probability},
+          {"probability_bounds_90_percent", bounds(v->bounds)},
+          {"verdict", verdict_name(v->verdict)},
+          {"load_factor_at_allowed", std::isfinite(v->load_factor) ? Json(v->load_factor) : Json(nullptr)},
+          {"decides", v->decides}};
+}
+
 }  // namespace crownproof

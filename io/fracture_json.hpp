@@ -3,11 +3,14 @@
 
 #include <nlohmann/json_fwd.hpp>
 
-#include "solver/fracture_outlook.hpp"
+#include "solver/fracture_verdict.hpp"
 
 namespace crownproof {
 
 /// The fracture block of a bite in summary.json; docs/results.md lists the keys.
 nlohmann::ordered_json fracture_json(const FractureOutlook& outlook);
+
+/// The allowed probability and what came of it; null if the case allows none.
+nlohmann::ordered_json fracture_verdict_json(const std::optional<FractureVerdict>& verdict);
 
 }  // namespace crownproof

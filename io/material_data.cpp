@@ -191,6 +191,27 @@ Strength strength_of(const StrengthData& data, const MaterialData& material) {
 
 }  // namespace
 
+MaterialData with_porous_values(MaterialData m) {
+  if (!m.porosity) return m;
+  const double stiffness = stiffness_left(*m.porosity), strength = strength_left(*m.porosity);
+  if (m.youngs_modulus_GPa) *m.youngs_modulus_GPa *= stiffness;
+  if (auto& t = m.transversely_isotropic)
+    for (double* modulus : {&t->youngs_modulus_in_layer_GPa, &t->youngs_modulus_across_layers_GPa,
+                            &t->shear_modulus_across_layers_GPa})
+      *modulus *= stiffness;
+  if (auto& o = m.orthotropic)
+    for (double* modulus : {&o->youngs_modulus_1_GPa, &o->youngs_modulus_2_GPa, &o->youngs_modulus_3_GPa,
+                            &o->shear_modulus_12_GPa, &o->shear_modulus_13_GPa, &o->shear_modulus_23_GPa})
+      *modulus *= stiffness;
+  for (std::optional<StrengthData>* data : {&m.strength, &m.strength_across_layers}) {
+    if (!*data) continue;
+    (*data)->characteristic_MPa *= strength;
+    if (auto& bounds = (*data)->bounds_90_percent)
+      for (double& bound : bounds->characteristic_MPa) bound *= strength;
+  }
+  return m;
+}
+
 ElasticConstants elastic_constants(const MaterialData& material) {
   const double left = material.porosity ? stiffness_left(*material.porosity) : 1;
   return with_stiffness_ratio(dense_constants(material), left);

@@ -61,6 +61,10 @@ struct MaterialData {
 /// which condition fails.
 const Section<MaterialData>& material_section();
 
+/// The same material with the values of the porous body in place of those of the dense one, and `porosity`
+/// kept for its words; unchanged without porosity.
+MaterialData with_porous_values(MaterialData material);
+
 /// Constants in MPa, taken down by porosity if there is any.
 ElasticConstants elastic_constants(const MaterialData& material);
 

@@ -109,10 +109,12 @@ Json evidence_of(const Evidence& e) {
   return evidence;
 }
 
-Json material_json(const MaterialData& material) {
+/// Values in force: those of the porous body, if there is porosity.
+Json material_json(const MaterialData& written) {
+  const MaterialData material = with_porous_values(written);
   Json json{{"defined_in", material.file},
             {"layered", material.layered},
-            {"elastic", constants_of(elastic_constants(material))}};
+            {"elastic", constants_of(elastic_constants(written))}};
   if (material.strength) json["strength"] = strength_of(*material.strength);
   if (material.strength_across_layers)
     json["strength_across_layers"] = strength_of(*material.strength_across_layers);

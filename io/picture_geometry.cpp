@@ -147,4 +147,22 @@ std::optional<Highest> highest(const ValueSurface& surface) {
   return Highest{surface.points[found - surface.values.begin()], *found};
 }
 
+ValueSurface with_mirror_images(ValueSurface surface, int n_planes) {
+  for (int axis = 0; axis < n_planes; ++axis) {
+    const int n = static_cast<int>(surface.points.size());
+    const std::size_t n_triangles = surface.triangles.size();
+    for (int i = 0; i < n; ++i) {
+      surface.points.push_back(surface.points[i]);
+      surface.points.back()[axis] *= -1;
+      surface.values.push_back(surface.values[i]);
+    }
+    for (std::size_t t = 0; t < n_triangles; ++t) {
+      const std::array<int, 3> corners = surface.triangles[t];
+      surface.triangles.push_back(
+          {corners[2] + n, corners[1] + n, corners[0] + n});  // still seen from outside
+    }
+  }
+  return surface;
+}
+
 }  // namespace crownproof

@@ -29,6 +29,10 @@ using Segment = std::pair<Vec3, Vec3>;
 /// The named faces (indices into mesh.faces) as triangles, four for each curved face.
 ValueSurface surface_of(const TetMesh& mesh, std::span<const int> faces, const NodeValue& value);
 
+/// The surface and its mirror images across the planes where the first `n_planes` coordinates are zero: the
+/// whole of a body of which one part between planes of symmetry was computed.
+ValueSurface with_mirror_images(ValueSurface surface, int n_planes);
+
 /// Where the plane meets the cells of a region, each curved cell cut into eight flat ones; values
 /// interpolated.
 ValueSurface section_of(const TetMesh& mesh, int region, const Vec3& point, const Vec3& normal,

@@ -19,7 +19,7 @@ constexpr double white = 1.0, black = 0.0, die_grey = 0.82, cement_grey = 0.55;
 
 /// The smallest round number that is not below the value.
 double round_up(double value) {
-  if (!(value > 0)) return 1;
+  if (!(value > no_tension_MPa)) return 1;
   const double power = std::pow(10.0, std::floor(std::log10(value)));
   for (const double step : {1.0, 1.2, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0})
     if (value <= step * power * 1.0001) return step * power;
@@ -84,11 +84,12 @@ Scene scene_of(const BiteView& b, const std::string& what) {
   Scene scene;
   scene.title =
       padded(b.variant.model.title, std::min<std::size_t>(90, display_width(b.variant.model.title)));
-  scene.subtitle =
-      fmt::format("{}bite {}: {}", b.variant.label.empty() ? "" : b.variant.label + ", ", b.bite.name, what);
+  scene.subtitle = fmt::format("{}{} {}: {}", b.variant.label.empty() ? "" : b.variant.label + ", ",
+                               b.variant.model.specimen ? "test" : "bite", b.bite.name, what);
   scene.note = fmt::format("Decides: {:.0f} MPa ({}), {} at {:.0f} MPa; safety factor {:.2f}, asked {:g}: {}",
                            g.tension_MPa, zone_name(g.zone), g.mechanism, g.strength_MPa, g.safety_factor,
                            b.variant.model.requirement.safety_factor, verdict_words(b.bite.verdict));
+  if (!(g.tension_MPa > no_tension_MPa)) scene.note = "No tension anywhere.";
   scene.caution = caution();
   scene.bar_title = bar_title(b.variant.model);
   scene.highest = round_up(b.highest);
@@ -176,10 +177,63 @@ SceneView intaglio_view(const BiteView& b) {
   return view;
 }
 
+/// A specimen has 1, 2, 4 or 8 copies: that of its planes of symmetry.
+int planes_of_symmetry(const BiteView& b) {
+  return static_cast<int>(std::lround(std::log2(b.variant.result.copies)));
+}
+
+SceneView specimen_view(const BiteView& b, const Vec3& towards_eye) {
+  SceneView view;
+  view.towards_eye = towards_eye;
+  view.up = Vec3::UnitZ();
+  const ValueSurface outside =
+      with_mirror_images(surface_of(b.mesh, b.skin.outside, b.value()), planes_of_symmetry(b));
+  view.surfaces.push_back({outside, true, true});
+  if (b.highest > no_tension_MPa) mark_highest(view, outside);
+  return view;
+}
+
+/// Along the specimen, through the point that decides; a little inside the plane of symmetry, where no cell
+/// is cut.
+SceneView specimen_section(const BiteView& b) {
+  SceneView view;
+  view.towards_eye = -Vec3::UnitY();
+  view.up = Vec3::UnitZ();
+  const int worst = b.bite.governing.node;
+  Vec3 at = worst >= 0 ? b.mesh.nodes[worst] : b.bite.governing.at;
+  double reach = 0;
+  for (const Vec3& p : b.mesh.nodes) reach = std::max(reach, p.y());
+  at.y() = std::clamp(at.y(), -0.999 * reach, 0.999 * reach);
+  if (planes_of_symmetry(b) > 0) at.y() = std::max(at.y(), 0.001 * reach);
+  ValueSurface cut = section_of(b.mesh, b.region, at, Vec3::UnitY(), b.value());
+  const double plane = at.y();
+  for (Vec3& p : cut.points) p.y() = 0;  // so that mirroring leaves it in its plane
+  cut = with_mirror_images(std::move(cut), planes_of_symmetry(b));
+  for (Vec3& p : cut.points) p.y() = plane;
+  view.surfaces.push_back({cut, true, false});
+  if (worst >= 0 && b.highest > no_tension_MPa)
+    view.marks.push_back({at, fmt::format("{:.0f} MPa", b.shown[worst])});
+  return view;
+}
+
+std::vector<NamedScene> pictures_of_specimen(const BiteView& b) {
+  std::vector<NamedScene> pictures{{"loaded_side", scene_of(b, "seen from the loaded side")},
+                                   {"section", scene_of(b, "section along the specimen")},
+                                   {"tensile_side", scene_of(b, "seen from the side away from the load")}};
+  pictures[0].scene.views = {specimen_view(b, Vec3(-0.35, -0.9, 0.8))};
+  for (const Contact& contact : b.asked.contacts)
+    pictures[0].scene.views[0].marks.push_back(
+        {contact.point, fmt::format("{:g} N", contact.force_N), false});
+  pictures[1].scene.views = {specimen_section(b)};
+  pictures[2].scene.views = {specimen_view(b, Vec3(-0.35, -0.9, -0.8))};
+  return pictures;
+}
+
 }  // namespace
 
 std::vector<NamedScene> pictures_of_bite(const VariantRecord& variant, std::size_t index) {
   const BiteView b(variant, index);
+  if (variant.model.specimen) return pictures_of_specimen(b);
   std::vector<NamedScene> pictures{
       {"crown", scene_of(b, "the outside, contacts outlined")},
       {"section", scene_of(b, "buccolingual section through the point that decides")},
@@ -192,7 +246,8 @@ std::vector<NamedScene> pictures_of_bite(const VariantRecord& variant, std::size
 
 StudyPanel study_panel(const VariantRecord& variant, std::size_t index) {
   const BiteView b(variant, index);
-  StudyPanel panel{section_view(b), b.highest, b.bite.governing.safety_factor, b.bite.name};
+  StudyPanel panel{variant.model.specimen ? specimen_section(b) : section_view(b), b.highest,
+                   b.bite.governing.safety_factor, b.bite.name};
   panel.view.caption = label_of(variant);
   return panel;
 }
@@ -219,8 +274,9 @@ Scene study_scene(const std::string& title, std::span<const VariantRecord> varia
     if (bite >= row.size()) continue;
     highest = std::max(highest, row[bite].highest_MPa);
     scene.views.push_back(row[bite].view);
-    scene.subtitle = fmt::format(
-        "bite {}: buccolingual section through the point that decides, one scale for all", row[bite].bite);
+    scene.subtitle =
+        fmt::format("{}: {}section through the point that decides, one scale for all", row[bite].bite,
+                    !variants.empty() && variants.front().model.specimen ? "" : "buccolingual ");
     scene.note += fmt::format("{}{}: safety factor {:.2f}", scene.note.empty() ? "" : ";  ",
                               row[bite].view.caption, row[bite].safety_factor);
   }

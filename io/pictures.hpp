@@ -20,7 +20,8 @@ struct NamedScene {
 };
 
 /// Three pictures of a bite on one scale: the outside of the crown, the buccolingual section through the
-/// point that decides, and the intaglio from below.
+/// point that decides, and the intaglio from below. Of a bench specimen, whole: the loaded side, a section
+/// along it, the side away from the load.
 std::vector<NamedScene> pictures_of_bite(const VariantRecord& variant, std::size_t bite);
 
 /// The section of one bite in one variant, kept for the study's picture when the fields are gone.

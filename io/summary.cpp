@@ -99,7 +99,7 @@ std::string factor(double value) {
 
 /// The zone's highest first principal stress, then the tension that decides there; a dash: there is none.
 std::string zone_row(const ZonePeak& peak, bool governs) {
-  if (!(peak.tension_MPa > 0))
+  if (!(peak.tension_MPa > no_tension_MPa))
     return fmt::format("  {:<12}{:>8.0f}{:>8}\n", zone_name(peak.zone), peak.principal_MPa, "-");
   const std::string band = peak.settling == Settling::does_not_settle
                                ? "grows"
@@ -132,16 +132,42 @@ std::string bite_block(const Model& model, const BiteResult& bite, std::size_t i
          entry("Fracture", fracture_words(bite.fracture));
 }
 
+/// That which is judged: after the years, if a probability is allowed and years are asked for.
+double shown_probability(const BiteResult& bite) {
+  return bite.fracture_verdict ? bite.fracture_verdict->probability : bite.fracture.now.probability;
+}
+
+/// What the probabilities are held against, and what the star says.
+std::string allowed_line(std::span<const VariantRecord> variants) {
+  const auto allowed = [](const VariantRecord& v) {
+    return v.model.requirement.allowed_fracture_probability;
+  };
+  const auto has_limit = [&](const VariantRecord& v) { return allowed(v).has_value(); };
+  if (std::none_of(variants.begin(), variants.end(), has_limit)) return "";
+  const Requirement& first = variants.front().model.requirement;
+  const bool same = std::all_of(variants.begin(), variants.end(), [&](const VariantRecord& v) {
+    return allowed(v) == first.allowed_fracture_probability &&
+           v.model.requirement.chewing.years == first.chewing.years;
+  });
+  std::string text = "Allowed fracture and years are varied.";
+  if (same)
+    text = fmt::format("Allowed fracture{}: {:g} %.",
+                       first.chewing.years > 0 ? fmt::format(" within {:g} years", first.chewing.years) : "",
+                       100 * *first.allowed_fracture_probability);
+  return wrapped(text + " *: this limit, not the tension, decides.", width, "  ", "  ");
+}
+
 std::string study_row(const BiteResult& bite, bool colour) {
   constexpr std::size_t bite_width = 22;
   const std::string risk =
-      bite.fracture.withheld.empty() ? fmt::format("{:.1g}", 100 * bite.fracture.now.probability) : "-";
+      bite.fracture.withheld.empty() ? fmt::format("{:.1g}", 100 * shown_probability(bite)) : "-";
   const bool fits = display_width(bite.name) <= bite_width;
   std::string text = fits ? "" : wrapped(bite.name, width, "  ", "  ");
-  return text + fmt::format("  {}{:<12}{:>5.0f}{:>9.0f}{:>7}{:>11}  {}\n",
+  return text + fmt::format("  {}{:<12}{:>5.0f}{:>9.0f}{:>7}{:>11}  {}{}\n",
                             padded(fits ? bite.name : "", bite_width), zone_name(bite.governing.zone),
                             bite.governing.tension_MPa, bite.governing.strength_MPa,
-                            factor(bite.governing.safety_factor), risk, verdict_word(bite.verdict, colour));
+                            factor(bite.governing.safety_factor), risk, verdict_word(bite.verdict, colour),
+                            bite.fracture_verdict && bite.fracture_verdict->decides ? "*" : "");
 }
 
 /// The variant's name and measured thickness, then a row for each bite.
@@ -156,7 +182,7 @@ std::string study_table(std::span<const VariantRecord> variants, bool colour) {
     for (const BiteResult& b : v.result.bites) text += study_row(b, colour);
     if (v.result.passes.size() > 1) text += wrapped(pass_sentence(v.result), width, "  ", "  ");
   }
-  return text;
+  return text + allowed_line(variants);
 }
 
 /// What limits the results, each sentence once.

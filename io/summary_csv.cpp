@@ -56,6 +56,9 @@ std::vector<std::string> header(std::span<const VariantRecord> variants) {
                            "bite_fracture_probability_after_years",
                            "bite_load_at_5_percent_N",
                            "bite_load_at_50_percent_N",
+                           "allowed_fracture_probability",
+                           "bite_fracture_verdict",
+                           "bite_decided_by",
                            "specimen_formula_MPa",
                            "specimen_field_MPa"})
     names.emplace_back(name);
@@ -72,6 +75,13 @@ std::vector<std::string> fracture_cells(const FractureOutlook& fracture) {
           fracture.later ? cell(fracture.later->probability) : "",
           maybe(fracture.loads.at_5_percent_N),
           maybe(fracture.loads.at_50_percent_N)};
+}
+
+/// Empty without an allowed probability.
+std::vector<std::string> fracture_verdict_cells(const std::optional<FractureVerdict>& verdict) {
+  if (!verdict) return {"", "", ""};
+  return {cell(verdict->allowed), verdict_name(verdict->verdict),
+          verdict->decides ? "fracture_probability" : "tension"};
 }
 
 std::vector<std::string> row(const VariantRecord& variant, const BiteResult& bite, const ZonePeak& peak) {
@@ -94,6 +104,7 @@ std::vector<std::string> row(const VariantRecord& variant, const BiteResult& bit
   cells.emplace_back(peak.zone == bite.governing.zone ? "yes" : "no");
   cells.push_back(verdict_name(bite.verdict));
   for (std::string& text : fracture_cells(bite.fracture)) cells.push_back(std::move(text));
+  for (std::string& text : fracture_verdict_cells(bite.fracture_verdict)) cells.push_back(std::move(text));
   const auto& specimen = variant.result.specimen;
   cells.push_back(specimen ? cell(specimen->formula_MPa) : "");
   cells.push_back(specimen ? cell(specimen->field_MPa) : "");

@@ -165,6 +165,7 @@ Json bite(const Model& model, const BiteResult& result, std::size_t index) {
           {"governing", zone(result.governing)},
           {"zones", zones},
           {"fracture", fracture_json(result.fracture)},
+          {"fracture_limit", fracture_verdict_json(result.fracture_verdict)},
           {"solve",
            {{"converged", result.solve.converged},
             {"iterations", result.solve.iterations},

@@ -10,9 +10,12 @@
 #include "io/manifest.hpp"
 #include "io/pictures.hpp"
 #include "io/results_folder.hpp"
+#include "io/strength_charts.hpp"
 #include "io/study_pvd.hpp"
 #include "io/tables.hpp"
 #include "io/vtu.hpp"
+#include "solver/assess.hpp"
+#include "solver/layer_strength.hpp"
 
 namespace crownproof {
 namespace {
@@ -64,8 +67,7 @@ struct ResultsWriter::Parts {
     try {
       drawing();
     } catch (const CannotDraw& error) {
-      if (std::find(warnings.begin(), warnings.end(), error.what()) == warnings.end())
-        warnings.emplace_back(error.what());
+      note(error.what());
     }
   }
 
@@ -91,10 +93,28 @@ struct ResultsWriter::Parts {
   }
 
   void note_complaints() {
-    for (const std::string& complaint : canvas->complaints()) {
-      const std::string warning = "While drawing, VTK complained: " + complaint;
-      if (std::find(warnings.begin(), warnings.end(), warning) == warnings.end()) warnings.push_back(warning);
-    }
+    for (const std::string& complaint : canvas->complaints())
+      note("While drawing, VTK complained: " + complaint);
+  }
+
+  /// Diagrams of the material's strength, where a case depends on them: angle if layered, time if years are
+  /// asked for.
+  void write_charts(const VariantRecord& variant, const std::string& prefix) {
+    const Stopwatch watch(tables_s);
+    const RegionMaterial& studied = material_under_study(variant.model);
+    const MaterialStrength& strength = *studied.material.strength;
+    std::vector<ChartFile> charts;
+    if (studied.layered) charts = angle_charts(studied.material.name, strength);
+    if (!charts.empty()) note(angle_caveat() + " See strength_against_angle.svg.");
+    if (variant.model.requirement.chewing.years > 0)
+      for (ChartFile& chart : time_charts(studied.material.name, strength, variant.model.requirement.chewing))
+        charts.push_back(std::move(chart));
+    for (const ChartFile& chart : charts) write_file(folder.place(prefix + chart.name), chart.content);
+  }
+
+  /// Each once.
+  void note(const std::string& warning) {
+    if (std::find(warnings.begin(), warnings.end(), warning) == warnings.end()) warnings.push_back(warning);
   }
 
   void write_tables(const RunRecord& run) {
@@ -113,6 +133,7 @@ ResultsWriter::ResultsWriter(ResultsWriter&&) noexcept = default;
 void ResultsWriter::add(const VariantRecord& variant) {
   const std::string prefix = parts_->prefix(variant);
   parts_->write_fields(variant, prefix);
+  parts_->write_charts(variant, prefix);
   parts_->try_to_draw([&] { parts_->draw_bites(variant, prefix); });
   if (!variant.label.empty()) {
     parts_->panels.emplace_back();

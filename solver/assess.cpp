@@ -90,15 +90,14 @@ std::string caveat(const ZonePeak& peak) {
 }
 
 std::string explain(const ZonePeak& peak, Verdict verdict, double required, const std::string& load) {
-  if (!(peak.tension_MPa > 1e-3))  // what the solver leaves where there should be none
+  if (!(peak.tension_MPa > no_tension_MPa))
     return fmt::format(
         "{}: no tension anywhere in the body under study; ceramics do not break in pure "
         "compression of this size.",
         load);
   const std::string figures = fmt::format(
-      "{:.0f} MPa within {:.0f} % {}; the material {} at {:.0f} MPa. It carries {:.2f} times this bite, "
-      "{:.2f} "
-      "asked.",
+      "{:.0f} MPa within {:.0f} % {}; the material {} at {:.0f} MPa. It carries {:.2f} times this load, "
+      "{:.2f} asked.",
       peak.tension_MPa, std::max(1.0, std::ceil(100 * peak.relative_uncertainty)), place_words(peak.zone),
       peak.mechanism, peak.strength_MPa, peak.safety_factor, required);
   switch (verdict) {
@@ -216,10 +215,14 @@ double peak_spread(const TetMesh& mesh, const Stiffness& stiffness, const Eigen:
   return count > 0 ? std::sqrt(squares / count) / peak.tension_MPa : 0;
 }
 
+std::string load_name(const Requirement& requirement, const std::string& bite) {
+  return fmt::format("{} '{}'", requirement.load_word, bite);
+}
+
 Assessment judge(std::vector<ZonePeak> peaks, const Requirement& requirement, const std::string& bite) {
   assert(!peaks.empty());
   const double required = requirement.safety_factor;
-  const std::string load = fmt::format("{} '{}'", requirement.load_word, bite);
+  const std::string load = load_name(requirement, bite);
   std::vector<ZonePeak> settled;
   std::copy_if(peaks.begin(), peaks.end(), std::back_inserter(settled),
                [](const ZonePeak& p) { return p.settling != Settling::does_not_settle; });

@@ -33,6 +33,9 @@ std::vector<ZonePeak> zone_peaks(const TetMesh& mesh, const std::string& region,
 double peak_spread(const TetMesh& mesh, const Stiffness& stiffness, const Eigen::VectorXd& displacement,
                    const std::string& region, const RegionMaterial& material, const ZonePeak& peak);
 
+/// What a load is called in sentences: "Bite 'clench'".
+std::string load_name(const Requirement& requirement, const std::string& bite);
+
 /// Verdict of peaks that carry their uncertainty u. Below: in every zone strength / (tension (1 + u)) reaches
 /// the required safety factor. Above: in some zone even strength / (tension (1 - u)) does not. Otherwise
 /// undecided. Peaks that do not settle can neither clear nor condemn a bite: if one is too near the limit on

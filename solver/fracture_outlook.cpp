@@ -25,6 +25,13 @@ LaterFracture later_fracture(const FractureProbability& now, const FatigueData& 
 
 }  // namespace
 
+std::optional<std::string> why_no_probability(const RegionMaterial& material) {
+  for (const FlawPopulation& population :
+       flaw_populations(*material.material.strength, material.layered, material.axes.col(2)))
+    if (const auto why = why_no_probability(population.strength)) return why;
+  return std::nullopt;
+}
+
 FractureOutlook fracture_outlook(const TetMesh& mesh, const RegionStress& stress,
                                  const std::string& region_name, const RegionMaterial& material,
                                  const std::vector<Zone>& node_zone, double force_N, double safety_factor,
@@ -32,12 +39,11 @@ FractureOutlook fracture_outlook(const TetMesh& mesh, const RegionStress& stress
   assert(material.material.strength);
   const MaterialStrength& strength = *material.material.strength;
   FractureOutlook outlook;
+  if (const auto why = why_no_probability(material)) {
+    outlook.withheld = *why;
+    return outlook;
+  }
   const auto populations = flaw_populations(strength, material.layered, material.axes.col(2));
-  for (const FlawPopulation& population : populations)
-    if (const auto why = why_no_probability(population.strength)) {
-      outlook.withheld = *why;
-      return outlook;
-    }
   const int region = mesh.region_index(region_name);
   outlook.now = fracture_probability(mesh, recovered_field(mesh, stress, region), region, populations,
                                      node_zone, copies);

@@ -31,6 +31,10 @@ struct FractureOutlook {
   std::vector<LoadPoint> curve;
 };
 
+/// Why no probability of fracture can be computed for a body of this material, as a sentence, or nothing if
+/// it can. The material must have a strength.
+std::optional<std::string> why_no_probability(const RegionMaterial& material);
+
 /// `copies`: the whole body is so many times the mesh; `force_N`: total force of the bite; `safety_factor`:
 /// the bite's smallest. Does not throw for a strength that lacks its specimen or scatter: the reason is in
 /// `withheld`.

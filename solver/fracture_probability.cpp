@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include "mesh/error.hpp"
+#include "solver/principal.hpp"
 
 namespace crownproof {
 namespace {
@@ -60,9 +61,9 @@ PopulationRisk population_risk(const TetMesh& mesh, const StressField& field, in
   risk.peak_MPa = size.peak_MPa;
   risk.effective_size = size.size[0];
   risk.reference_size = bench_size(m);
-  risk.risk = size.peak_MPa > 0 ? risk.effective_size / risk.reference_size *
-                                      std::pow(size.peak_MPa / strength.characteristic_MPa, m)
-                                : 0;
+  risk.risk = size.peak_MPa > no_tension_MPa ? risk.effective_size / risk.reference_size *
+                                                   std::pow(size.peak_MPa / strength.characteristic_MPa, m)
+                                             : 0;
   risk.zone_share.assign(n_zones, 0.0);
   if (node_zone.empty()) risk.zone_share.back() = 1;
   if (!node_zone.empty() && risk.effective_size > 0)
@@ -129,7 +130,7 @@ const char* zone_words(Zone zone) {
 
 std::string sentence_of(const FractureProbability& f) {
   const PopulationRisk& p = f.populations[f.governing];
-  if (p.peak_MPa <= 0) return "There is no tension anywhere, so these flaws do not break it.";
+  if (p.peak_MPa <= no_tension_MPa) return "There is no tension anywhere, so these flaws do not break it.";
   std::string text = fmt::format("Probability of fracture {:.2g} %", 100 * f.probability);
   if (f.bounds)
     text += fmt::format(" (90 % bounds from the bench test {:.2g} to {:.2g} %)", 100 * f.bounds->low,

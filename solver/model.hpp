@@ -85,6 +85,7 @@ struct Requirement {
   double safety_factor = 1.0;      ///< strength / highest tension must be at least this
   std::string load_word = "Bite";  ///< what a load is called in sentences; of a bench test: Test
   Chewing chewing = {};            ///< years to look ahead (0: none) and how often they load the crown
+  std::optional<double> allowed_fracture_probability = {};  ///< in (0, 1): a second limit, after these years
 };
 
 /// How well the deciding stresses are to be known. With stress_percent 0 one mesh is made and no refinement.

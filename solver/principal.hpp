@@ -13,6 +13,9 @@ struct PrincipalStress {
 };
 PrincipalStress principal_stress(const Voigt& stress);
 
+/// Tension (MPa) of no account: what the solver leaves where there should be none.
+inline constexpr double no_tension_MPa = 1e-3;
+
 /// Traction on the plane with unit normal n, split into opening (normal, tension positive) and shear; and the
 /// highest principal stress within that plane.
 struct LayerStress {

@@ -10,20 +10,16 @@
 #include "mesh/tet_mesh.hpp"
 #include "mesh/thickness.hpp"
 #include "solver/elasticity_solver.hpp"
-#include "solver/fracture_outlook.hpp"
+#include "solver/fracture_verdict.hpp"
 #include "solver/model.hpp"
 #include "solver/peak_uncertainty.hpp"
 #include "solver/principal.hpp"
 #include "solver/specimen_result.hpp"
 #include "solver/stress_recovery.hpp"
+#include "solver/verdict.hpp"
 #include "solver/zones.hpp"
 
 namespace crownproof {
-
-enum class Verdict { below, above, undecided };
-
-/// "below", "above" or "undecided" (the strength).
-std::string verdict_name(Verdict verdict);
 
 /// The highest tension of a zone of the region under study in one bite.
 struct ZonePeak {
@@ -65,8 +61,9 @@ struct BiteResult {
   std::vector<ZonePeak> peaks;  ///< one a zone present, highest principal stress first
   ZonePeak governing;           ///< the zone with the smallest safety factor
   Verdict verdict = Verdict::undecided;
-  std::string explanation;   ///< the sentence that explains the verdict
-  FractureOutlook fracture;  ///< what the flaws of the material make of it
+  std::string explanation;                          ///< the sentence that explains the verdict
+  FractureOutlook fracture;                         ///< what the flaws of the material make of it
+  std::optional<FractureVerdict> fracture_verdict;  ///< if the case allows a probability; `verdict` heeds it
 };
 
 /// One mesh of the sequence that refinement made.

@@ -137,6 +137,20 @@ void add_fracture(const Model& model, Result& result) {
   }
 }
 
+/// The second limit, if the case states one.
+void add_fracture_verdicts(const Model& model, Result& result) {
+  if (!model.requirement.allowed_fracture_probability) return;
+  for (BiteResult& bite : result.bites) {
+    const TensionVerdict tension{bite.verdict, std::move(bite.explanation),
+                                 bite.governing.safety_factor / model.requirement.safety_factor};
+    BothVerdicts both = combine_verdicts(tension, judge_fracture(bite.fracture, model.requirement),
+                                         load_name(model.requirement, bite.name));
+    bite.verdict = both.verdict;
+    bite.explanation = std::move(both.explanation);
+    bite.fracture_verdict = both.fracture;
+  }
+}
+
 }  // namespace
 
 Result simulate(const Model& model, const Progress& progress) {
@@ -144,6 +158,8 @@ Result simulate(const Model& model, const Progress& progress) {
     if (progress) progress(name);
   };
   refuse_impossible(model);
+  if (const auto why = why_no_fracture_verdict(model.requirement, material_under_study(model)))
+    throw ModelError("The allowed probability of fracture cannot be judged. " + *why);
   std::vector<Pass> passes;
   RefinePlan plan{.size = model.size};
   for (;;) {
@@ -163,6 +179,7 @@ Result simulate(const Model& model, const Progress& progress) {
       give_verdicts(model, result);
       stage("fracture");
       add_fracture(model, result);
+      add_fracture_verdicts(model, result);
       if (model.specimen) result.specimen = specimen_result(model, result);
       return result;
     }

@@ -165,13 +165,25 @@ SpecimenProblem ring_on_ring(const BenchSpecimen& s, double load_N, int layers) 
   return without_cuts(std::move(problem), {"x_low", "y_low"});
 }
 
+/// Lines through the thickness whose steps grow threefold away from the tensile face: under a piston the
+/// stress is no straight line over the thickness, and what breaks the disc is at that face.
+std::vector<double> graded_lines(double thickness, int layers) {
+  const double growth = std::pow(3.0, 1.0 / std::max(1, layers - 1));
+  std::vector<double> lines{0};
+  for (int i = 0; i < layers; ++i) lines.push_back(lines.back() + std::pow(growth, i));
+  const double scale = thickness / lines.back();
+  for (double& line : lines) line *= scale;
+  lines.back() = thickness;
+  return lines;
+}
+
 SpecimenProblem piston(const BenchSpecimen& s, double load_N, int layers) {
   const double inner = s.loading_diameter_mm / 2, outer = s.support_diameter_mm / 2;
   std::vector<double> r{0};
   append_growing(r, inner, inner / 4, 1.0);
   append_fine_ends(r, outer, inner / 3);
   if (s.diameter_mm / 2 > outer + near) append_growing(r, s.diameter_mm / 2, inner / 3, 1.5);
-  SpecimenProblem problem = on_mesh(disc_mesh({r, grid_lines(0, s.thickness_mm, layers), inner, false}));
+  SpecimenProblem problem = on_mesh(disc_mesh({r, graded_lines(s.thickness_mm, layers), inner, false}));
   press(problem, -load_N, Vec3(0, 0, s.thickness_mm), [&](const Vec3& p) {
     return std::abs(p.z() - s.thickness_mm) < near && std::hypot(p.x(), p.y()) < inner + near;
   });

@@ -84,6 +84,21 @@ TEST_CASE("years to look ahead reach the model", "[casefile][case]") {
   CHECK(model.requirement.chewing.cycles_per_year == 300000);
 }
 
+TEST_CASE("an allowed probability of fracture needs a material with statistics", "[casefile][case]") {
+  const std::string asked = small_case() + "strength: {allowed_fracture_probability: 0.01}\n";
+  const Case whole = read_and_build(asked);
+  const Model model = build_model(whole.variants[0].case_file, whole.library);
+  CHECK(model.requirement.allowed_fracture_probability == 0.01);
+  CHECK_FALSE(build_model(read_and_build(small_case()).variants[0].case_file, test_library())
+                  .requirement.allowed_fracture_probability);
+  CHECK_THAT(
+      message_of(with(asked, "zirconia_3y_printed",
+                      "{youngs_modulus_GPa: 200, poisson_ratio: 0.3, strength: {characteristic_MPa: 900}}")),
+      StartsWith("case.yaml:17:42: 'strength.allowed_fracture_probability' cannot be judged") &&
+          Contains("no Weibull modulus"));
+  CHECK_THAT(message_of(with(asked, "0.01", "5")), Contains("above 0, at most 0.999"));
+}
+
 TEST_CASE("impossible values say what is allowed", "[casefile][case]") {
   CHECK_THAT(
       message_of(with(small_case(), "ceramic_thickness_mm: 1.0", "ceramic_thickness_mm: -1.0")),

@@ -73,3 +73,22 @@ TEST_CASE("A point is seen from its own side only", "[pictures]") {
   CHECK(is_seen(s, {1.1, 0.9, 2}, Vec3(0.5, 0.3, 0.8).normalized()));
   CHECK_FALSE(is_seen(s, {1.1, 0.9, 0}, Vec3::UnitZ()));
 }
+
+TEST_CASE("Mirror images make the whole of a quarter", "[picture_geometry]") {
+  ValueSurface quarter;
+  quarter.points = {{0, 0, 1}, {2, 0, 1}, {0, 1, 1}};
+  quarter.values = {5, 6, 7};
+  quarter.triangles = {{0, 1, 2}};  // counter-clockwise from above
+  const ValueSurface whole = with_mirror_images(quarter, 2);
+  REQUIRE(whole.triangles.size() == 4);
+  double area = 0;
+  for (const auto& t : whole.triangles) {
+    const Vec3 normal =
+        (whole.points[t[1]] - whole.points[t[0]]).cross(whole.points[t[2]] - whole.points[t[0]]);
+    CHECK(normal.z() > 0);
+    area += 0.5 * normal.norm();
+  }
+  CHECK(area == Approx(4));
+  CHECK(whole.values == std::vector<double>{5, 6, 7, 5, 6, 7, 5, 6, 7, 5, 6, 7});
+  CHECK(with_mirror_images(quarter, 0).triangles.size() == 1);
+}

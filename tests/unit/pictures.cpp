@@ -72,3 +72,18 @@ TEST_CASE("Pictures are drawn without a display, in one window, the same each ti
   CHECK(study.views.size() == 2);
   CHECK(draw(*window, study).substr(1, 3) == "PNG");
 }
+
+TEST_CASE("A specimen is drawn whole, with words of its test", "[pictures]") {
+  SampleCase sample = sample_case(2);
+  sample.model.specimen = SpecimenTest{.specimen = {.test = BenchTest::tension}};
+  const VariantRecord part{.model = sample.model, .result = sample.result};
+  sample.result.copies = 4;
+  const VariantRecord quarter{.model = sample.model, .result = sample.result};
+  const auto pictures = pictures_of_bite(quarter, 0);
+  REQUIRE(pictures.size() == 3);
+  CHECK(pictures[0].name == "loaded_side");
+  CHECK(pictures[2].name == "tensile_side");
+  CHECK_THAT(pictures[0].scene.subtitle, Catch::StartsWith("test clench"));
+  CHECK(pictures[0].scene.views[0].surfaces[0].surface.triangles.size() ==
+        4 * pictures_of_bite(part, 0)[0].scene.views[0].surfaces[0].surface.triangles.size());
+}

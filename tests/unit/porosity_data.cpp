@@ -7,6 +7,7 @@
 
 #include <catch2/catch.hpp>
 
+#include "io/describe_material.hpp"
 #include "io/material_data.hpp"
 
 using namespace crownproof;
@@ -38,4 +39,39 @@ TEST_CASE("porosity is refused where no law holds", "[porosity_data]") {
   CHECK_THROWS_WITH(material("{relative_density: 0.98, pores: layer_aligned}"), Contains("layer planes"));
   CHECK_THROWS_WITH(material("{relative_density: 0.98}", ", layered: true"), Contains("how the pores lie"));
   CHECK_THROWS_WITH(material("{relative_density: 0.8, stiffness_law: closed_pores}"), Contains("range"));
+}
+
+TEST_CASE("what is shown of a porous material is what is computed with", "[porosity_data]") {
+  const MaterialData written = material("{relative_density: 0.9}");
+  const Material used = to_material(written);
+  CHECK_THAT(elastic_words(written), Contains(fmt::format("E {:.6g} GPa", used.elastic.youngs_1 / 1000)));
+  CHECK_THAT(strength_words(written),
+             Contains(fmt::format("{:.6g} MPa", used.strength->in_layer.characteristic_MPa)));
+  const std::string shown = show_material(written);
+  CHECK_THAT(shown, Contains("E = E0 exp(-b P)") && Contains("s = s0 exp(-n P)") &&
+                        Contains("relative density 0.9"));
+  CHECK_THAT(shown, !Contains("1000 MPa"));
+  // Every kind of stiffness, and the bounds of a strength.
+  const MaterialData layered = read_section(
+      material_section(),
+      parse_yaml(
+          "{layered: true, transversely_isotropic: {youngs_modulus_in_layer_GPa: 200, "
+          "youngs_modulus_across_layers_GPa: 180, poisson_ratio_in_layer: 0.3, poisson_ratio_across_layers: "
+          "0.3, shear_modulus_across_layers_GPa: 70}, strength: {characteristic_MPa: 1000, weibull_modulus: "
+          "9, "
+          "bounds_90_percent: {characteristic_MPa: [900, 1100], weibull_modulus: [7, 11]}}, "
+          "strength_across_layers: {characteristic_MPa: 700}, porosity: {relative_density: 0.9, pores: "
+          "even}}",
+          "material.yaml"),
+      "material");
+  const MaterialData porous = with_porous_values(layered);
+  const Material solver_side = to_material(layered);
+  CHECK(1000 * porous.transversely_isotropic->youngs_modulus_across_layers_GPa ==
+        Approx(solver_side.elastic.youngs_3).epsilon(1e-12));
+  CHECK(1000 * porous.transversely_isotropic->shear_modulus_across_layers_GPa ==
+        Approx(solver_side.elastic.shear_13).epsilon(1e-12));
+  CHECK(porous.strength->bounds_90_percent->characteristic_MPa[1] ==
+        Approx(solver_side.strength->in_layer.bounds->characteristic_MPa.high).epsilon(1e-12));
+  CHECK(porous.strength_across_layers->characteristic_MPa ==
+        Approx(solver_side.strength->across_layer->characteristic_MPa).epsilon(1e-12));
 }

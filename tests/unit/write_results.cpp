@@ -91,6 +91,35 @@ std::size_t longest_line(const std::string& text) {
 
 }  // namespace
 
+TEST_CASE("the allowed probability of fracture stands in every table", "[write_results]") {
+  std::vector<VariantRecord> variants = study();
+  FractureVerdict limit{.allowed = 0.02, .years = 10, .probability = 0.3, .bounds = Interval{0.1, 0.6}};
+  limit.verdict = Verdict::above;
+  limit.load_factor = 0.75;
+  limit.decides = true;
+  for (VariantRecord& v : variants) {
+    v.model.requirement.allowed_fracture_probability = 0.02;
+    v.model.requirement.chewing.years = 10;
+    v.result.bites[0].fracture_verdict = limit;
+  }
+  const auto rows = rows_of(summary_csv(variants));
+  const auto column = [&](const std::string& name) {
+    return std::find(rows[0].begin(), rows[0].end(), name) - rows[0].begin();
+  };
+  CHECK(rows[1][column("allowed_fracture_probability")] == "0.02");
+  CHECK(rows[1][column("bite_fracture_verdict")] == "above");
+  CHECK(rows[1][column("bite_decided_by")] == "fracture_probability");
+  CHECK(rows.back()[column("bite_decided_by")].empty());
+  const Json bites = Json::parse(summary_json("t", variants))["variants"][0]["bites"];
+  CHECK(bites[0]["fracture_limit"]["load_factor_at_allowed"] == 0.75);
+  CHECK(bites[0]["fracture_limit"]["decides"] == true);
+  CHECK(bites[1]["fracture_limit"].is_null());
+  const std::string table = terminal_summary("t", variants, {}, false);
+  CHECK_THAT(table, Catch::Contains("Allowed fracture within 10 years: 2 %.") && Catch::Contains("*\n"));
+  CHECK(longest_line(table) <= 80);
+  CHECK_THAT(terminal_summary("t", study(), {}, false), !Catch::Contains("Allowed fracture"));
+}
+
 TEST_CASE("A plain run writes fields, tables and a manifest that lists them", "[write_results]") {
   const ScratchFolder scratch;
   write_file(scratch.path() / "case.yaml", "abc");

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "solver/result.hpp"
+#include "solver/verdict.hpp"
 
 namespace crownproof {
 
