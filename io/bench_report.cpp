@@ -81,11 +81,12 @@ std::string group_lines(const BenchGroupResult& g) {
   if (!g.why_not.empty()) text += "  " + g.why_not + "\n";
   if (g.fit->complete() && g.group.specimens.size() >= 5) {
     const GoodnessOfFit good = goodness_of_fit(g.group.specimens, *g.fit);
-    text += fmt::format("  goodness of fit: {} (Anderson-Darling {:.3f}, p = {:.3f})\n",
-                        good.significance < 0.05
-                            ? "these are not from one Weibull distribution; look for several flaws"
-                            : "a Weibull distribution describes them",
-                        good.anderson_darling, good.significance);
+    text += fmt::format(
+        "  goodness of fit: {} (Anderson-Darling {:.3f}, {})\n",
+        good.significance < 0.05 ? "these are not from one Weibull distribution; look for several flaws"
+                                 : "a Weibull distribution describes them",
+        good.anderson_darling,
+        good.significance < 0.001 ? std::string("p < 0.001") : fmt::format("p = {:.3f}", good.significance));
   }
   if (g.fit->n_broken < 10)
     text += fmt::format("  Only {} broke: the modulus is poorly known.\n", g.fit->n_broken);

@@ -32,6 +32,7 @@ VariantRecord without_fields(const VariantRecord& variant) {
     told.verdict = bite.verdict;
     told.explanation = bite.explanation;
     told.fracture = bite.fracture;
+    told.fracture_verdict = bite.fracture_verdict;
     light.result.bites.push_back(std::move(told));
   }
   return light;

@@ -13,6 +13,7 @@
 #include "io/specimen_words.hpp"
 #include "io/text_layout.hpp"
 #include "io/version.hpp"
+#include "solver/layer_strength.hpp"
 
 namespace crownproof {
 namespace {
@@ -198,9 +199,18 @@ std::string limit_lines(std::span<const VariantRecord> variants) {
   return text;
 }
 
+/// What is assumed of layers that lie aslant to the tension.
+std::string layers_line(std::span<const VariantRecord> variants) {
+  for (const VariantRecord& v : variants)
+    for (const RegionMaterial& m : v.model.materials)
+      if (m.layered && m.material.strength && m.material.strength->across_layer)
+        return entry("Layers", angle_caveat());
+  return "";
+}
+
 std::string ending(std::span<const VariantRecord> variants, const WrittenResults& written) {
   std::string text(1, '\n');
-  text += limit_lines(variants);
+  text += limit_lines(variants) + layers_line(variants);
   if (!written.folder.empty()) {
     const auto pictures = std::count_if(written.files.begin(), written.files.end(),
                                         [](const auto& f) { return f.ends_with(".png"); });

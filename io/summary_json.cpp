@@ -6,6 +6,7 @@
 #include "io/fracture_json.hpp"
 #include "io/tables.hpp"
 #include "io/version.hpp"
+#include "solver/layer_strength.hpp"
 
 namespace crownproof {
 namespace {
@@ -63,6 +64,7 @@ Json material(const RegionMaterial& m) {
   json["in_layer_strength"] = strength(m.material.strength->in_layer);
   if (m.material.strength->across_layer)
     json["across_layer_strength"] = strength(*m.material.strength->across_layer);
+  if (m.layered && m.material.strength->across_layer) json["strength_at_angles"] = angle_caveat();
   return json;
 }
 

@@ -15,7 +15,6 @@
 #include "io/tables.hpp"
 #include "io/vtu.hpp"
 #include "solver/assess.hpp"
-#include "solver/layer_strength.hpp"
 
 namespace crownproof {
 namespace {
@@ -105,7 +104,6 @@ struct ResultsWriter::Parts {
     const MaterialStrength& strength = *studied.material.strength;
     std::vector<ChartFile> charts;
     if (studied.layered) charts = angle_charts(studied.material.name, strength);
-    if (!charts.empty()) note(angle_caveat() + " See strength_against_angle.svg.");
     if (variant.model.requirement.chewing.years > 0)
       for (ChartFile& chart : time_charts(studied.material.name, strength, variant.model.requirement.chewing))
         charts.push_back(std::move(chart));

@@ -75,5 +75,16 @@ CASE
 expect 0 'Probability of fracture .*90 % bounds' \
   bash -c "'$program' run '$scratch/stack.yaml' --output '$scratch/stack' | tr -s '\n ' ' '"
 
+# The allowed probability of fracture, from the case to every table.
+sed 's/cells: 5000}/cells: 5000}\nstrength: {allowed_fracture_probability: 1.0e-6, years: 10}/' "$scratch/stack.yaml" \
+  >"$scratch/allowed.yaml"
+expect 0 'probability of fracture within 10 years of chewing must be at most 0.0001 %' \
+  "$program" check "$scratch/allowed.yaml"
+expect 0 'above what is allowed: probability of fracture within 10 years .* This limit decides' \
+  bash -c "'$program' run '$scratch/allowed.yaml' --output '$scratch/allowed' | tr -s '\n ' ' '"
+expect 0 '"allowed_probability": 1e-06' cat "$scratch/allowed/summary.json"
+expect 0 ',above,fracture_probability,' cat "$scratch/allowed/summary.csv"
+expect 0 '"allowed_fracture_probability": 1e-06' cat "$scratch/allowed/manifest.json"
+
 [ "$failures" -eq 0 ] && echo "all as shipped"
 exit "$failures"

@@ -128,6 +128,9 @@ TEST_CASE("the outlook stays with the figures when fields are let go", "[fractur
   VariantRecord record;
   BiteResult bite;
   bite.fracture = PulledBlock(450).outlook(0);
+  bite.fracture_verdict = FractureVerdict{.allowed = 0.02};
   record.result.bites.push_back(bite);
   CHECK(without_fields(record).result.bites.at(0).fracture.now.probability == bite.fracture.now.probability);
+  REQUIRE(without_fields(record).result.bites.at(0).fracture_verdict);
+  CHECK(without_fields(record).result.bites.at(0).fracture_verdict->allowed == 0.02);
 }
