@@ -11,16 +11,27 @@
 namespace crownproof {
 namespace {
 
-constexpr double energy_weight = 0.25;  ///< of the plain energy error beside all goals together
+constexpr double energy_weight = 0.1;   ///< of the plain energy error beside all goals together
 constexpr double deciding_reach = 1.4;  ///< peaks whose safety factor is within this factor of the smallest
-constexpr int most_goals_a_bite = 2;
+constexpr double first_reach = 2;       ///< the same on the first mesh, where a peak may still grow much
+constexpr int most_goals_a_bite = 3;
+constexpr double most_urgent = 10;            ///< a goal counts at most so many times one that is reached
 constexpr double influence_tolerance = 1e-5;  ///< the influence fields only steer the mesh
 
 struct Goal {
   std::size_t bite;
   int node;
   Vec3 direction;
+  double urgency = 1;
 };
+
+/// How much of the work a goal gets: its band over the asked one. A goal that is reached keeps a little, so
+/// that the others do not cost what it has gained.
+double urgency_of(const ZonePeak& peak, const Accuracy& asked) {
+  const bool known = peak.settling != Settling::one_pass;
+  if (!known || !(asked.stress_percent > 0)) return 1;
+  return std::clamp(100 * peak.relative_uncertainty / asked.stress_percent, 1.0, most_urgent);
+}
 
 /// The direction whose tension the peak's mechanism is about.
 Vec3 deciding_direction(const RegionMaterial& material, const ZonePeak& peak, const Voigt& stress) {
@@ -32,6 +43,22 @@ Vec3 deciding_direction(const RegionMaterial& material, const ZonePeak& peak, co
   return Eigen::SelfAdjointEigenSolver<Mat3>(in_layer).eigenvectors().col(2);
 }
 
+/// Of those that may decide, the peaks that are farthest from the asked accuracy; among equals the weakest.
+std::vector<ZonePeak> most_urgent_peaks(std::vector<ZonePeak> peaks, const Accuracy& asked) {
+  double weakest = std::numeric_limits<double>::infinity();
+  for (const ZonePeak& peak : peaks) weakest = std::min(weakest, peak.safety_factor);
+  std::erase_if(peaks, [&](const ZonePeak& peak) {
+    const double reach = peak.settling == Settling::one_pass ? first_reach : deciding_reach;
+    return peak.safety_factor > reach * weakest;
+  });
+  std::stable_sort(peaks.begin(), peaks.end(), [&](const ZonePeak& a, const ZonePeak& b) {
+    const double first = urgency_of(a, asked), second = urgency_of(b, asked);
+    return first != second ? first > second : a.safety_factor < b.safety_factor;
+  });
+  if (peaks.size() > most_goals_a_bite) peaks.resize(most_goals_a_bite);
+  return peaks;
+}
+
 /// The peaks worth refining for. Peaks that do not settle are not: cells spent on them are wasted.
 std::vector<Goal> goals_of(const Model& model, const Result& result) {
   const RegionMaterial& material = material_under_study(model);
@@ -41,12 +68,10 @@ std::vector<Goal> goals_of(const Model& model, const Result& result) {
     std::vector<ZonePeak> peaks;
     for (const ZonePeak& peak : result.bites[b].peaks)
       if (peak.settling != Settling::does_not_settle && peak.tension_MPa > 0) peaks.push_back(peak);
-    std::sort(peaks.begin(), peaks.end(),
-              [](const ZonePeak& a, const ZonePeak& c) { return a.safety_factor < c.safety_factor; });
-    for (std::size_t i = 0; i < peaks.size() && i < most_goals_a_bite; ++i) {
-      if (peaks[i].safety_factor > deciding_reach * peaks[0].safety_factor) break;
-      const Voigt& stress = result.bites[b].stress.at(region, peaks[i].node);
-      goals.push_back({b, peaks[i].node, deciding_direction(material, peaks[i], stress)});
+    for (const ZonePeak& peak : most_urgent_peaks(std::move(peaks), model.accuracy)) {
+      const Voigt& stress = result.bites[b].stress.at(region, peak.node);
+      goals.push_back(
+          {b, peak.node, deciding_direction(material, peak, stress), urgency_of(peak, model.accuracy)});
     }
   }
   return goals;
@@ -96,12 +121,14 @@ std::vector<double> deciding_shares(const Model& model, const Result& result, co
   const std::vector<Goal> goals = goals_of(model, result);
   if (goals.empty()) return shares;
   const Eigen::MatrixXd fields = influence_fields(model, result, solver, goals);
+  double all = 0;
+  for (const Goal& goal : goals) all += goal.urgency;
   for (std::size_t g = 0; g < goals.size(); ++g) {
     const Eigen::VectorXd field = fields.col(g);
     const ErrorEstimate influence = estimate_error(mesh, result.region_stiffness, field,
                                                    recover_stress(mesh, result.region_stiffness, field));
     add_scaled(shares, goal_error(errors[goals[g].bite], influence),
-               (1 - energy_weight) / static_cast<double>(goals.size()));
+               (1 - energy_weight) * goals[g].urgency / all);
   }
   return shares;
 }

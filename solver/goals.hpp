@@ -15,8 +15,8 @@ std::vector<ErrorEstimate> bite_errors(const Result& result);
 
 /// Share of each cell (sums to about 1) in the error that matters. Most of it comes from the deciding peaks:
 /// for each of them an influence field is solved and its error multiplied with that of the bite (see
-/// goal_error). The rest is the plain energy error of the body under study, so that no peak is overlooked
-/// elsewhere.
+/// goal_error); peaks farther from the asked accuracy count more. The rest is the plain energy error of the
+/// body under study, so that no peak is overlooked elsewhere.
 std::vector<double> deciding_shares(const Model& model, const Result& result, const ElasticitySolver& solver,
                                     const std::vector<ErrorEstimate>& errors);
 

@@ -18,8 +18,9 @@ Pass pass_of(const Model& model, const Result& result, const std::vector<ErrorEs
 /// Why no finer mesh is to be made after result.passes, as a sentence; empty if one is.
 std::string why_stop(const Model& model, const Result& result);
 
-/// The next mesh: about 2.2 times the cells (cell size / 1.3, the least ratio the grid convergence index
-/// wants), as far as max_cells and memory allow. `share`: see refine.
+/// The next mesh: about 1.8 to 2.2 times the cells, as far as max_cells and memory allow. Around the deciding
+/// peaks cells shrink faster than elsewhere, by about the 1.3 that the grid convergence index wants. `share`:
+/// see refine.
 RefinePlan next_plan(const Model& model, const Result& result, const std::vector<double>& share);
 
 /// What the log says when a pass begins: the predicted cost.

@@ -84,7 +84,7 @@ void set_band(ZonePeak& peak, const PeakUncertainty& band, const std::string& su
   const bool shown_to_settle = band.settling == Settling::settles && band.order > 0;
   if (!suspicion.empty() && !shown_to_settle) peak.settling = Settling::does_not_settle;
   if (peak.settling == Settling::does_not_settle)
-    peak.cause = suspicion.empty() ? "its tension keeps growing as cells shrink" : suspicion;
+    peak.cause = suspicion.empty() ? "it keeps growing as cells shrink" : suspicion;
 }
 
 /// The highest tension inside the wall is usually the node just below a higher one on the surface, ever

@@ -162,9 +162,9 @@ RefinePlan refine(const TetMesh& mesh, const std::vector<double>& share,
 
 double predicted_memory_GiB(int cells, int fields) {
   // Bytes a cell: mesh, operator and smoothers, recovery and estimate; and vectors of one field. Measured on
-  // crowns of 50k to 840k cells; about a third more than was held, because a run that is stopped for want of
-  // memory loses all.
-  constexpr double fixed = 2200, one_field = 350;
+  // crowns of 50k to 840k cells; about a quarter more than was held, because a run that is stopped for want
+  // of memory loses all.
+  constexpr double fixed = 2600, one_field = 130;
   return 0.12 + cells * (fixed + one_field * fields) / (1024.0 * 1024 * 1024);
 }
 

@@ -68,6 +68,17 @@ TEST_CASE("4-point bar: the formula holds in the middle", "[bench_specimens]") {
   table.compare("tension in the middle", "MPa", nominal_stress(s, 500), bar.at({0, 0, 0})[0], 0.3);
   table.compare("effective volume, m = 10", "mm3", effective_size(s, 10, FlawKind::volume),
                 bar.effective_volume_of(10, nominal_stress(s, 500)), 3);
+  // Plane elasticity of the strip under point forces (Fourier solution): 0.98693 of the formula opposite the
+  // inner roller, 1.0100 of it about 0.4 thicknesses inside.
+  table.compare("tension opposite an inner roller", "MPa", 0.98693 * nominal_stress(s, 500),
+                bar.at({10, 0, 0})[0], 0.5);
+  double highest = 0;
+  for (int n = 0; n < bar.problem.mesh.n_nodes(); ++n) {
+    const Vec3& x = bar.problem.mesh.nodes[n];
+    if (x.y() == 0 && x.z() == 0) highest = std::max(highest, bar.stress.at(0, n)[0]);
+  }
+  table.compare("highest tension along the middle line", "MPa", 1.0100 * nominal_stress(s, 500), highest,
+                0.5);
 }
 
 TEST_CASE("ring on ring: centre and peak under the loading ring", "[bench_specimens]") {
@@ -84,6 +95,23 @@ TEST_CASE("ring on ring: centre and peak under the loading ring", "[bench_specim
                           "axisymmetric elasticity on fine meshes, extrapolated");
   table.compare("tension in the middle", "MPa", 230.2328, disc.at({0, 0, 0})[0], 0.5);
   table.compare("highest tension, under the loading ring", "MPa", 1.0198 * 229.901013, peak, 1.5);
+}
+
+TEST_CASE("ring on ring of a dental disc, and another Poisson's ratio", "[bench_specimens]") {
+  BenchSpecimen s;
+  s.test = BenchTest::ring_on_ring;
+  VerificationTable table(family, "Ring on ring, small disc and other Poisson's ratio",
+                          "axisymmetric elasticity on fine meshes, extrapolated");
+  s.thickness_mm = 1.2, s.loading_diameter_mm = 5, s.support_diameter_mm = 10, s.diameter_mm = 14,
+  s.poisson = 0.3;
+  const Solved dental(s, 500, 4, s.poisson);
+  table.compare("disc 14 x 1.2 mm, rings 10 and 5 mm, 500 N: tension in the middle", "MPa", 172.0382,
+                dental.at({0, 0, 0})[0], 0.5);
+  s.thickness_mm = 1.5, s.loading_diameter_mm = 10, s.support_diameter_mm = 20, s.diameter_mm = 24,
+  s.poisson = 0.23;
+  const Solved large(s, 1000, 4, s.poisson);
+  table.compare("disc 24 x 1.5 mm, Poisson's ratio 0.23, 1000 N: tension in the middle", "MPa",
+                1.00114 * 223.473035, large.at({0, 0, 0})[0], 0.5);
 }
 
 TEST_CASE("piston on three balls: uniform pressure, 1.4 % above the formula", "[bench_specimens][slow]") {

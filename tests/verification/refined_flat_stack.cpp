@@ -6,7 +6,13 @@
 
 #include <fmt/format.h>
 
+#include <Eigen/LU>
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
 #include "io/case.hpp"
+#include "solver/quadratic_tetrahedron.hpp"
 #include "solver/simulate.hpp"
 #include "tests/support/verification_table.hpp"
 
@@ -15,20 +21,21 @@ using namespace crownproof;
 namespace {
 
 Result run_stack(double thickness_mm, const std::string& contact, const std::string& accuracy,
-                 double radius_mm = 14) {
-  const std::string text = fmt::format(R"(crownproof: 1
+                 double radius_mm = 14, int cement_um = 80) {
+  const std::string text =
+      fmt::format(R"(crownproof: 1
 title: Refined flat stack
-flat_stack: {{radius_mm: {0}, ceramic_thickness_mm: {1}, cement_thickness_um: 80, die_thickness_mm: {0}}}
+flat_stack: {{radius_mm: {0}, ceramic_thickness_mm: {1}, cement_thickness_um: {4}, die_thickness_mm: {0}}}
 materials:
   crown: {{youngs_modulus_GPa: 210, poisson_ratio: 0.30, strength: {{characteristic_MPa: 1000, specimen: assumed}}}}
-  cement: {{youngs_modulus_GPa: 8, poisson_ratio: 0.30}}
-  die: {{youngs_modulus_GPa: 18.6, poisson_ratio: 0.31}}
+{5}  die: {{youngs_modulus_GPa: 18.6, poisson_ratio: 0.31}}
 bites:
   - name: ball
     contacts: [{{at: centre, {2}}}]
 accuracy: {{{3}}}
 )",
-                                       radius_mm, thickness_mm, contact, accuracy);
+                  radius_mm, thickness_mm, contact, accuracy, cement_um,
+                  cement_um > 0 ? "  cement: {youngs_modulus_GPa: 8, poisson_ratio: 0.30}\n" : "");
   const Case whole = parse_case(text, "refined_flat_stack.yaml", builtin_materials());
   return simulate(build_model(whole.variants[0].case_file, whole.library));
 }
@@ -40,7 +47,102 @@ const ZonePeak& peak_of(const Result& result, Zone zone) {
   return result.bites[0].peaks[0];
 }
 
+const std::string round_pressure = "force_N: 100, radius_mm: 0.5, pressure: uniform";
+
+/// Recovered stress of the ceramic at a place under it, between nodes; cells there are flat and straight.
+Voigt ceramic_stress(const Result& result, const Vec3& place) {
+  const TetMesh& mesh = result.mesh;
+  const int region = mesh.region_index("crown");
+  for (int c = 0; c < mesh.n_cells(); ++c) {
+    if (mesh.region[c] != region) continue;
+    const auto& cell = mesh.cells[c];
+    Mat3 edges;
+    for (int i = 0; i < 3; ++i) edges.col(i) = mesh.nodes[cell[i + 1]] - mesh.nodes[cell[0]];
+    const Vec3 part = edges.inverse() * (place - mesh.nodes[cell[0]]);
+    const Barycentric at{1 - part.sum(), part[0], part[1], part[2]};
+    if (*std::min_element(at.begin(), at.end()) < -1e-9) continue;
+    Voigt sum = Voigt::Zero();
+    const auto weight = shape_values(at);
+    for (int a = 0; a < 10; ++a) sum += weight[a] * result.bites[0].stress.at(region, cell[a]);
+    return sum;
+  }
+  FAIL("no cell of the ceramic there");
+  return Voigt::Zero();
+}
+
+/// Exact stress at a radius on the ceramic's side of the interface, MPa.
+struct ProfilePoint {
+  double radius_mm, radial, hoop, axial, shear;
+};
+
+/// Mean over four directions: radial, hoop, axial stress and shear.
+ProfilePoint mean_at(const Result& result, double radius, double depth) {
+  ProfilePoint mean{radius, 0, 0, 0, 0};
+  for (int k = 0; k < 4; ++k) {
+    const double angle = 0.3 + M_PI / 2 * k;
+    const Vec3 out(std::cos(angle), std::sin(angle), 0), around(-out.y(), out.x(), 0);
+    const Mat3 s = stress_tensor(ceramic_stress(result, radius * out + Vec3(0, 0, depth)));
+    mean.radial += 0.25 * out.dot(s * out);
+    mean.hoop += 0.25 * around.dot(s * around);
+    mean.axial += 0.25 * s(2, 2);
+    mean.shear -= 0.25 * (s * out).z();  // the reference counts depth downward
+  }
+  return mean;
+}
+
+void compare_profile(VerificationTable& table, const Result& result, double bottom,
+                     const std::vector<ProfilePoint>& exact) {
+  const double scale = exact.front().radial;
+  for (const ProfilePoint& want : exact) {
+    const ProfilePoint found = mean_at(result, want.radius_mm, bottom + 1e-6);
+    const std::string at = fmt::format(" at radius {} mm", want.radius_mm);
+    table.compare_to_scale("radial stress" + at, "MPa", want.radial, found.radial, scale, 2);
+    table.compare_to_scale("hoop stress" + at, "MPa", want.hoop, found.hoop, scale, 2);
+    table.compare_to_scale("axial stress" + at, "MPa", want.axial, found.axial, scale, 2);
+    table.compare_to_scale("shear stress" + at, "MPa", want.shear, found.shear, scale, 2);
+  }
+}
+
+/// Height of the ceramic's under side.
+double under_side(const Result& result) {
+  const int region = result.mesh.region_index("crown");
+  double lowest = std::numeric_limits<double>::infinity();
+  for (int c = 0; c < result.mesh.n_cells(); ++c)
+    if (result.mesh.region[c] == region)
+      for (const int n : result.mesh.cells[c]) lowest = std::min(lowest, result.mesh.nodes[n].z());
+  return lowest;
+}
+
 }  // namespace
+
+TEST_CASE("Stress under the ceramic against radius, with and without cement",
+          "[verification][refined_flat_stack][slow]") {
+  const std::string source =
+      "Burmister 1945 (theory), independent solution; stack of 14 mm for the half-space";
+  {
+    const Result two = run_stack(1.0, round_pressure, "cells: 120000", 14, 0);
+    VerificationTable table("refined_flat_stack",
+                            "Two layers, 1 mm of ceramic on dentin, under uniform pressure", source);
+    compare_profile(table, two, under_side(two),
+                    {{0, 67.750925, 67.750925, -13.263183, 0},
+                     {0.25, 60.356749, 63.594921, -12.479424, -1.899027},
+                     {0.5, 42.377095, 53.050076, -10.507757, -3.127141},
+                     {1, 8.955576, 29.662505, -6.224219, -3.246021},
+                     {2, -6.968873, 8.623140, -2.239150, -1.722735},
+                     {4, -4.795325, 0.568628, -0.276843, -0.465485}});
+  }
+  const Result three = run_stack(1.0, round_pressure, "cells: 120000");
+  VerificationTable table("refined_flat_stack",
+                          "Three layers, 1 mm of ceramic on cement and dentin, under uniform pressure",
+                          source);
+  compare_profile(table, three, under_side(three),
+                  {{0, 72.696761, 72.696761, -12.355916, 0},
+                   {0.25, 64.765536, 68.207081, -11.692229, -1.346015},
+                   {0.5, 45.487194, 56.827018, -10.006510, -2.272334},
+                   {1, 9.719314, 31.690999, -6.188019, -2.580357},
+                   {2, -7.380286, 9.198402, -2.297918, -1.566744},
+                   {4, -5.101972, 0.594000, -0.280782, -0.462748}});
+}
 
 TEST_CASE("Three layers refined to 2 percent", "[verification][refined_flat_stack][slow]") {
   VerificationTable table("refined_flat_stack", "Three layers under uniform pressure, refined to 2 percent",

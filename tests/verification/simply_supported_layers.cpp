@@ -98,3 +98,32 @@ TEST_CASE("Three orthotropic plies on simple supports", "[verification][simply_s
   const double w = solved.at(nearest_node(mesh, {2, 2, 0})).z();
   table.compare("deflection", "", 2.00591, 100 * w / std::pow(4, 4), 0.3);
 }
+
+TEST_CASE("Four orthotropic plies on simple supports", "[verification][simply_supported_layers]") {
+  const std::vector<double> side = grid_lines(0, 2, 9);
+  const TetMesh mesh = box_mesh(
+      {side, side,
+       joined(joined(grid_lines(-0.5, -0.25, 3), grid_lines(-0.25, 0.25, 4)), grid_lines(0.25, 0.5, 3))},
+      {"bottom", "middle", "top"}, [](const Vec3& p) { return p.z() < -0.25  ? 0
+                                                              : p.z() < 0.25 ? 1
+                                                                             : 2; });
+  const ElasticConstants ply{25, 1, 1, 0.25, 0.25, 0.25, 0.5, 0.5, 0.2};
+  const Stiffness along = stiffness(ply);
+  const Stiffness across = stiffness(ply, Eigen::AngleAxisd(M_PI / 2, Vec3::UnitZ()).toRotationMatrix());
+  const Solved solved = solve_plate(mesh, {along, across, along}, 4, +1);
+  VerificationTable table("simply_supported_layers", "Plies 0/90/90/0 on simple supports, span 4 thicknesses",
+                          "Pagano 1970");
+  const auto stress = [&](int region, double x, double y, double z, int component, double scale) {
+    return solved.stress.at(region, nearest_node(mesh, {x, y, z}))[component] / scale;
+  };
+  table.compare("stress xx, top", "", 0.72026, stress(2, 2, 2, 0.5, 0, 16), 1.5);
+  table.compare("stress xx, bottom", "", -0.68434, stress(0, 2, 2, -0.5, 0, 16), 1.5);
+  table.compare("stress yy, middle plies, upper side", "", 0.66255, stress(1, 2, 2, 0.25, 1, 16), 1.5);
+  table.compare("stress yy, middle plies, lower side", "", -0.66551, stress(1, 2, 2, -0.25, 1, 16), 1.5);
+  table.compare("shear xz at the edge, middle", "", 0.21933, std::abs(stress(1, 0, 2, 0, 4, 4)), 3);
+  table.compare("shear yz at the edge, middle", "", 0.29152, std::abs(stress(1, 2, 0, 0, 3, 4)), 3);
+  table.compare("shear xy in the corner, top", "", 0.04666, std::abs(stress(2, 0, 0, 0.5, 5, 16)), 3);
+  table.compare("shear xy in the corner, bottom", "", 0.04581, std::abs(stress(0, 0, 0, -0.5, 5, 16)), 3);
+  const double w = solved.at(nearest_node(mesh, {2, 2, 0})).z();
+  table.compare("deflection", "", 1.93672, 100 * w / std::pow(4, 4), 0.3);
+}

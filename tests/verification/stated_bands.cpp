@@ -151,6 +151,22 @@ TEST_CASE("The state-space plate reproduces a published-method value", "[verific
         Approx(2.588109).epsilon(1e-6));
 }
 
+TEST_CASE("Observed order and grid convergence index of published sequences", "[verification][bands]") {
+  VerificationTable table(
+      "stated_bands", "Observed order, extrapolation and grid convergence index",
+      "Celik et al. 2008, table 1; NASA Glenn Research Center, tutorial on grid convergence");
+  const auto plane_cell = [](double cells) { return 1 / std::sqrt(cells); };
+  const Richardson celik =
+      richardson({plane_cell(4500), 5.863}, {plane_cell(8000), 5.972}, {plane_cell(18000), 6.063});
+  table.compare("order, sequence 1", "", 1.53, celik.order, 0.5);
+  table.compare("extrapolated value, sequence 1", "", 6.1685, celik.extrapolated, 0.01);
+  table.compare("grid convergence index, sequence 1", "%", 2.175, 100 * celik.gci_fine, 0.1);
+  const Richardson nasa = richardson({4, 0.96178}, {2, 0.96854}, {1, 0.97050});
+  table.compare("order, sequence 2", "", 1.786170, nasa.order, 0.001);
+  table.compare("extrapolated value, sequence 2", "", 0.97130, nasa.extrapolated, 0.001);
+  table.compare("grid convergence index, sequence 2", "%", 0.103083, 100 * nasa.gci_fine, 0.01);
+}
+
 TEST_CASE("Stated bands hold the truth", "[verification][bands][slow]") {
   VerificationTable table("stated_bands", "Stated bands of peaks against exact answers",
                           "Lame; Goodier 1933; Pagano 1970; bands after Celik et al. 2008");
