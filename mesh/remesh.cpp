@@ -8,6 +8,7 @@
 #include <Eigen/Geometry>
 
 #include "mesh/patch_chart.hpp"
+#include "mesh/split_limit.hpp"
 #include "mesh/triangle_graph.hpp"
 
 namespace crownproof {
@@ -135,6 +136,7 @@ void Remesher::split_long_edges() {
       const auto& corners = graph_.triangle(side.triangle);
       const Vec3 a = points_[corners[next(side.edge)]], b = points_[corners[after_next(side.edge)]];
       const SurfacePoint middle = land_on(surface_, 0.5 * (a + b), 1e-6);
+      require_end(points_.size(), middle.point);
       // Both halves must be shorter than the whole (an edge across a narrow fissure).
       if (!((middle.point - 0.5 * (a + b)).norm() < landing_reach * (a - b).norm())) continue;
       graph_.split(side.triangle, side.edge, static_cast<int>(points_.size()));

@@ -11,7 +11,8 @@
 namespace crownproof {
 
 /// The first `n_fixed` vertices and the border edges stay as they are and keep their indices; all others end
-/// on the surface within 1e-10 mm. The triangles must be turned along the gradient of `surface`.
+/// on the surface within 1e-10 mm. Throws GeometryError where the surface jumps, so that splitting has no
+/// end. The triangles must be turned along the gradient of `surface`.
 TriangleMesh remesh(const TriangleMesh& start, int n_fixed, const ImplicitField& surface,
                     const SizeField& size);
 

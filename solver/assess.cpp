@@ -133,10 +133,10 @@ bool forbids_below(const ZonePeak& peak, double required) {
   return peak.settling == Settling::does_not_settle && verdict_of(peak, required) != Verdict::below;
 }
 
-/// What is said of a peak that no mesh can pin down.
-std::string unsettled_words(const ZonePeak& peak, double required) {
+/// What is said of a peak that no mesh can pin down. `decides`: it alone keeps the bite from below.
+std::string unsettled_words(const ZonePeak& peak, double required, bool decides) {
   const std::string place = place_words(peak.zone);
-  if (!forbids_below(peak, required))
+  if (!decides)
     return fmt::format(
         " No number can be given for the tension {} ({}); on the finest mesh the safety factor there is "
         "{:.2f}.",
@@ -253,7 +253,8 @@ Assessment judge(std::vector<ZonePeak> peaks, const Requirement& requirement, co
   for (const ZonePeak& peak : peaks)
     if (peak.settling == Settling::does_not_settle &&
         (forbids_below(peak, required) || peak.safety_factor < result.governing.safety_factor))
-      result.explanation += unsettled_words(peak, required);
+      result.explanation +=
+          unsettled_words(peak, required, forbids_below(peak, required) && result.verdict != Verdict::above);
   result.peaks = std::move(peaks);
   return result;
 }

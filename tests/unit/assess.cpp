@@ -178,8 +178,9 @@ TEST_CASE("A peak that does not settle neither clears nor condemns a bite", "[as
     }
   }
   SECTION("a sure peak above the limit stays above") {
-    CHECK(judge({peak(Zone::intaglio, 400, 600, 0.01), unsettled(900, 0.1)}, twice, "b").verdict ==
-          Verdict::above);
+    const Assessment a = judge({peak(Zone::intaglio, 400, 600, 0.01), unsettled(900, 0.1)}, twice, "b");
+    CHECK(a.verdict == Verdict::above);
+    CHECK_THAT(a.explanation, Contains("No number can be given") && !Contains("More cells will not"));
   }
   SECTION("nothing settles: undecided") {
     CHECK(judge({unsettled(10, 0.1)}, twice, "b").verdict == Verdict::undecided);

@@ -90,3 +90,19 @@ TEST_CASE("Curvature comes out as the reciprocal radius", "[mesher][remesh]") {
   };
   CHECK(largest_curvature(cylinder, {3, 0, 1}) == Approx(1.0 / 3).epsilon(1e-4));
 }
+
+TEST_CASE("Where the surface jumps, splitting stops with the place named", "[mesher][remesh]") {
+  // Two sheets, z = 1 and z = -1.2, and triangles that hang between them: every edge across the gap is longer
+  // than asked, and so is one of its halves, because its middle lands on either sheet.
+  const ImplicitField two_sheets = [](const Vec3& x) {
+    const double f = (x.z() - 1) * (x.z() + 1.2), e = std::exp(0.5 * x.z());
+    return FieldSample{f * e, {0, 0, e * (2 * x.z() + 0.2 + 0.5 * f)}};
+  };
+  TriangleMesh start;
+  start.vertices = {{-6, -6, 1}, {6, -6, 1}, {6, 6, -1.2}, {-6, 6, -1.2}};
+  start.triangles = {{0, 1, 2}, {0, 2, 3}};
+  SizeRequest request;
+  request.largest_mm = 0.8;
+  const SizeField size({{-6, -6, -2}, {6, 6, 2}}, request, {}, 10000);
+  CHECK_THROWS_WITH(remesh(start, 4, two_sheets, size), Catch::Contains("split without end"));
+}
