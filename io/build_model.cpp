@@ -117,7 +117,7 @@ void check_patch_on_surface(const ContactCase& contact, const Landmark& where, c
 Contact build_contact(const ContactCase& contact, const Domain& domain) {
   const Landmark where = contact_place(contact, domain);
   check_patch_on_surface(contact, where, domain);
-  Contact built{.at = where.name, .point = where.point};
+  Contact built{.at = where.name, .point = where.point, .surface_normal = where.normal};
   built.force_N = contact.force_N;
   built.radius_mm = contact.radius_mm;
   built.pressure = contact.pressure;

@@ -17,7 +17,8 @@ Field<ContactCase> direction_field() {
       {.key = "direction",
        .kind = FieldKind::choice,
        .help =
-           "axial: along the path of insertion towards the root; surface_normal: straight into the surface",
+           "axial: along the path of insertion towards the root; surface_normal: straight into the surface, "
+           "without friction",
        .choices = direction_names()});
   info.fields.push_back(
       {.key = "direction",

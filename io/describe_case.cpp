@@ -4,6 +4,9 @@
 #include <fmt/ranges.h>
 
 #include "io/describe_material.hpp"
+#include "io/friction_note.hpp"
+#include "io/text_layout.hpp"
+#include "solver/contact_traction.hpp"
 #include "solver/specimen_formulas.hpp"
 
 namespace crownproof {
@@ -45,10 +48,14 @@ std::string bite_text(const Bite& bite) {
   std::string lines;
   for (const Contact& contact : bite.contacts) {
     sum += contact.force_N * contact.direction;
-    lines += fmt::format("    {:<32} {:>7.1f} N  along {}  at {} mm  radius {} mm, {}\n", contact.at,
-                         contact.force_N, point_text(contact.direction), point_text(contact.point),
-                         contact.radius_mm, contact.pressure == PressureShape::hertz ? "hertz" : "uniform");
+    lines += fmt::format(
+        "    {:<32} {:>7.1f} N  along {}  at {} mm  radius {} mm, {}, "
+        "friction {:.2f}\n",
+        contact.at, contact.force_N, point_text(contact.direction), point_text(contact.point),
+        contact.radius_mm, contact.pressure == PressureShape::hertz ? "hertz" : "uniform",
+        friction_needed(contact.direction, contact.surface_normal));
   }
+  for (const std::string& note : friction_notes(bite)) lines += wrapped(note, 100, "    ", "    ");
   return fmt::format("  {}: resultant {:.1f} N {}\n", bite.name, sum.norm(), point_text(sum)) + lines;
 }
 

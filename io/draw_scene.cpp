@@ -19,11 +19,33 @@ namespace {
 
 // Layout in pixels: a strip for the titles, one for the notes, one at the right for the bar.
 constexpr double top_strip = 105, bottom_strip = 85, right_strip = 250;
+constexpr double caption_line = 24;
 
+/// Views in rows of `columns`, each under its caption.
 struct Frame {
-  double width, height;
-  double view_width(std::size_t n) const { return (width - right_strip) / static_cast<double>(n); }
-  double view_height() const { return height - top_strip - bottom_strip; }
+  double width, height, caption_height;
+  std::size_t columns, rows;
+
+  Frame(double w, double h, const std::vector<SceneView>& views)
+      : width(w),
+        height(h),
+        caption_height(0),
+        columns(columns_of(views.size())),
+        rows((views.size() + columns - 1) / columns) {
+    for (const SceneView& view : views)
+      if (!view.caption.empty())
+        caption_height = std::max(
+            caption_height, caption_line * static_cast<double>(1 + std::count(view.caption.begin(),
+                                                                              view.caption.end(), '\n')));
+  }
+  double inner_height() const { return height - top_strip - bottom_strip; }
+  double row_height() const { return inner_height() / static_cast<double>(std::max<std::size_t>(1, rows)); }
+  double view_width() const { return (width - right_strip) / static_cast<double>(columns); }
+  double view_height() const { return row_height() - caption_height; }
+  double left(std::size_t view) const { return view_width() * static_cast<double>(view % columns); }
+  double bottom(std::size_t view) const {
+    return height - top_strip - row_height() * static_cast<double>(view / columns + 1);
+  }
 };
 
 /// The box of a view in its own axes: right, up, towards the eye.
@@ -61,8 +83,8 @@ double mm_per_pixel(const Scene& scene, const Frame& frame) {
   double scale = 1e-6;
   for (const SceneView& view : scene.views) {
     const Vec3 size = extent_of(view).size();
-    scale = std::max({scale, size.x() / (filled * frame.view_width(scene.views.size())),
-                      size.y() / (filled * frame.view_height())});
+    scale = std::max(
+        {scale, size.x() / (filled * frame.view_width()), size.y() / (filled * frame.view_height())});
   }
   return scale;
 }
@@ -70,11 +92,10 @@ double mm_per_pixel(const Scene& scene, const Frame& frame) {
 /// Draws one view and returns where a point in space lies in the window.
 class ViewPort {
  public:
-  ViewPort(const SceneView& view, const Frame& frame, std::size_t index, std::size_t n, double scale)
+  ViewPort(const SceneView& view, const Frame& frame, std::size_t index, double scale)
       : axes_(axes_of(view)),
         scale_(scale),
-        middle_{frame.view_width(n) * (static_cast<double>(index) + 0.5),
-                bottom_strip + frame.view_height() / 2},
+        middle_{frame.left(index) + frame.view_width() / 2, frame.bottom(index) + frame.view_height() / 2},
         extent_(extent_of(view)) {}
 
   Pixel at(const Vec3& point) const {
@@ -93,11 +114,11 @@ class ViewPort {
 };
 
 vtkSmartPointer<vtkRenderer> view_renderer(const SceneView& view, const ViewPort& port, const Frame& frame,
-                                           std::size_t index, std::size_t n, double scale, double highest) {
+                                           std::size_t index, double scale, double highest) {
   vtkNew<vtkRenderer> renderer;
-  const double left = frame.view_width(n) * static_cast<double>(index) / frame.width;
-  renderer->SetViewport(left, bottom_strip / frame.height, left + frame.view_width(n) / frame.width,
-                        1 - top_strip / frame.height);
+  const double left = frame.left(index), low = frame.bottom(index);
+  renderer->SetViewport(left / frame.width, low / frame.height, (left + frame.view_width()) / frame.width,
+                        (low + frame.view_height()) / frame.height);
   renderer->SetBackground(1, 1, 1);
   for (const SceneSurface& s : view.surfaces)
     if (!s.surface.triangles.empty()) renderer->AddActor(surface_actor(s, highest));
@@ -145,8 +166,9 @@ void add_mark(vtkRenderer& overlay, const SceneMark& mark, Pixel at, double side
 }
 
 void add_bar(vtkRenderer& overlay, const Scene& scene, const Frame& frame) {
-  const Pixel low{frame.width - right_strip + 35, bottom_strip + 0.12 * frame.view_height()};
-  const Pixel high{low.x + 30, bottom_strip + 0.84 * frame.view_height()};
+  const double bar_height = std::min(frame.inner_height(), 810.0);
+  const Pixel low{frame.width - right_strip + 35, frame.height - top_strip - 0.88 * bar_height};
+  const Pixel high{low.x + 30, frame.height - top_strip - 0.16 * bar_height};
   const auto y_of = [&](double value) { return low.y + (high.y - low.y) * value / scene.highest; };
   const auto n_beyond = std::count_if(scene.bar_marks.begin(), scene.bar_marks.end(),
                                       [&](const BarMark& m) { return m.value > scene.highest; });
@@ -196,6 +218,12 @@ void add_texts(vtkRenderer& overlay, const Scene& scene, const Frame& frame) {
 
 }  // namespace
 
+std::size_t columns_of(std::size_t n_views) {
+  constexpr std::size_t most = 4;
+  const std::size_t rows = (n_views + most - 1) / most;
+  return rows > 0 ? (n_views + rows - 1) / rows : 1;
+}
+
 std::vector<double> round_ticks(double highest) {
   const double raw = highest / 5, power = std::pow(10.0, std::floor(std::log10(raw)));
   double step = 10 * power;
@@ -209,7 +237,7 @@ std::vector<double> round_ticks(double highest) {
 std::string draw(const OffscreenWindow& canvas, const Scene& scene) {
   vtkGenericOpenGLRenderWindow& window = canvas.window();
   const int* const size = window.GetSize();
-  const Frame frame{static_cast<double>(size[0]), static_cast<double>(size[1])};
+  const Frame frame(size[0], size[1], scene.views);
   const double scale = mm_per_pixel(scene, frame);
   std::vector<vtkSmartPointer<vtkRenderer>> renderers;
   vtkNew<vtkRenderer> background, overlay;
@@ -218,15 +246,17 @@ std::string draw(const OffscreenWindow& canvas, const Scene& scene) {
   window.AddRenderer(background);
   for (std::size_t i = 0; i < scene.views.size(); ++i) {
     const SceneView& view = scene.views[i];
-    const ViewPort port(view, frame, i, scene.views.size(), scale);
-    renderers.push_back(view_renderer(view, port, frame, i, scene.views.size(), scale, scene.highest));
+    const ViewPort port(view, frame, i, scale);
+    renderers.push_back(view_renderer(view, port, frame, i, scale, scene.highest));
     window.AddRenderer(renderers.back());
     for (const SceneMark& mark : view.marks) {
       const Pixel at = port.at(mark.at);
       add_mark(*overlay, mark, at, side_of(mark, at, port.middle()));
     }
-    overlay->AddActor2D(text_actor(view.caption, {port.middle().x, frame.height - top_strip - 12}, 19,
-                                   Align::middle, 0.1, true));
+    if (!view.caption.empty())
+      overlay->AddActor2D(text_actor(
+          view.caption, {port.middle().x, frame.bottom(i) + frame.view_height() + frame.caption_height / 2},
+          18, Align::middle, 0.1, true));
   }
   add_bar(*overlay, scene, frame);
   add_length(*overlay, scale);

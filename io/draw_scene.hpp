@@ -11,6 +11,9 @@ namespace crownproof {
 /// Draws the scene in the window and returns a PNG file's bytes. Throws CannotDraw.
 std::string draw(const OffscreenWindow& window, const Scene& scene);
 
+/// Views are drawn in rows of at most four, all rows alike as far as their number allows (5: 3 and 2).
+std::size_t columns_of(std::size_t n_views);
+
 /// Round numbers for the ticks of a bar from 0 to `highest`.
 std::vector<double> round_ticks(double highest);
 

@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "io/picture_scale.hpp"
 #include "io/text_layout.hpp"
 #include "io/version.hpp"
 #include "solver/assess.hpp"
@@ -16,15 +17,6 @@ namespace crownproof {
 namespace {
 
 constexpr double white = 1.0, black = 0.0, die_grey = 0.82, cement_grey = 0.55;
-
-/// The smallest round number that is not below the value.
-double round_up(double value) {
-  if (!(value > no_tension_MPa)) return 1;
-  const double power = std::pow(10.0, std::floor(std::log10(value)));
-  for (const double step : {1.0, 1.2, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0})
-    if (value <= step * power * 1.0001) return step * power;
-  return 10 * power;
-}
 
 /// What the pictures of one bite have in common.
 struct BiteView {
@@ -56,27 +48,8 @@ struct BiteView {
   double highest = 0;
 };
 
-std::vector<BarMark> limits(const Model& model) {
-  const RegionMaterial& m = material_under_study(model);
-  const MaterialStrength& s = *m.material.strength;
-  const double asked = model.requirement.safety_factor;
-  const double in_layer = s.in_layer.characteristic_MPa / asked;
-  if (!m.layered || !s.across_layer) return {{in_layer, fmt::format("limit {:.0f}", in_layer)}};
-  const double across = s.across_layer->characteristic_MPa / asked;
-  std::vector<BarMark> marks{{in_layer, fmt::format("limit in layers {:.0f}", in_layer)},
-                             {across, fmt::format("limit across {:.0f}", across)}};
-  std::sort(marks.begin(), marks.end(), [](const BarMark& a, const BarMark& b) { return a.value < b.value; });
-  return marks;
-}
-
 std::string verdict_words(Verdict verdict) {
   return verdict == Verdict::undecided ? "undecided" : verdict_name(verdict) + " the strength";
-}
-
-/// A layered body can break in two ways; the colour shows the tension of the nearer one, so that what decides
-/// is seen even where a shear of the layers opens them under a small first principal stress.
-std::string bar_title(const Model& model) {
-  return material_under_study(model).layered ? "tension that\ndecides, MPa" : "first principal\nstress, MPa";
 }
 
 Scene scene_of(const BiteView& b, const std::string& what) {
@@ -93,7 +66,7 @@ Scene scene_of(const BiteView& b, const std::string& what) {
   scene.caution = caution();
   scene.bar_title = bar_title(b.variant.model);
   scene.highest = round_up(b.highest);
-  scene.bar_marks = limits(b.variant.model);
+  scene.bar_marks = bar_limits(b.variant.model);
   return scene;
 }
 
@@ -246,42 +219,10 @@ std::vector<NamedScene> pictures_of_bite(const VariantRecord& variant, std::size
 
 StudyPanel study_panel(const VariantRecord& variant, std::size_t index) {
   const BiteView b(variant, index);
-  StudyPanel panel{variant.model.specimen ? specimen_section(b) : section_view(b), b.highest,
-                   b.bite.governing.safety_factor, b.bite.name};
-  panel.view.caption = label_of(variant);
-  return panel;
-}
-
-Scene study_scene(const std::string& title, std::span<const VariantRecord> variants,
-                  const std::vector<std::vector<StudyPanel>>& panels) {
-  std::size_t bite = 0;
-  double smallest = INFINITY;
-  for (const auto& row : panels)
-    for (std::size_t b = 0; b < row.size(); ++b)
-      if (row[b].safety_factor < smallest) {
-        smallest = row[b].safety_factor;
-        bite = b;
-      }
-  Scene scene;
-  scene.title = padded(title, std::min<std::size_t>(90, display_width(title)));
-  scene.caution = caution();
-  if (!variants.empty()) {
-    scene.bar_title = bar_title(variants.front().model);
-    scene.bar_marks = limits(variants.front().model);
-  }
-  double highest = 0;
-  for (const auto& row : panels) {
-    if (bite >= row.size()) continue;
-    highest = std::max(highest, row[bite].highest_MPa);
-    scene.views.push_back(row[bite].view);
-    scene.subtitle =
-        fmt::format("{}: {}section through the point that decides, one scale for all", row[bite].bite,
-                    !variants.empty() && variants.front().model.specimen ? "" : "buccolingual ");
-    scene.note += fmt::format("{}{}: safety factor {:.2f}", scene.note.empty() ? "" : ";  ",
-                              row[bite].view.caption, row[bite].safety_factor);
-  }
-  scene.highest = round_up(highest);
-  return scene;
+  return {
+      variant.model.specimen ? specimen_section(b) : section_view(b), b.highest,
+      b.bite.governing.safety_factor, b.bite.name,
+      fmt::format("safety factor {:.2f}, {}", b.bite.governing.safety_factor, verdict_name(b.bite.verdict))};
 }
 
 }  // namespace crownproof

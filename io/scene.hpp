@@ -33,7 +33,7 @@ struct SceneMark {
 
 /// One view.
 struct SceneView {
-  std::string caption;  ///< above the view, may be empty
+  std::string caption;  ///< above the view, lines set apart by '\n'; may be empty
   std::vector<SceneSurface> surfaces;
   std::vector<SceneLines> lines;
   std::vector<SceneMark> marks;
@@ -54,7 +54,7 @@ struct Scene {
   std::string bar_title;  ///< with unit
   double highest = 1;     ///< the bar runs from 0 to here
   std::vector<BarMark> bar_marks;
-  std::vector<SceneView> views;  ///< side by side, all on the same length scale
+  std::vector<SceneView> views;  ///< in rows, all on the same length scale
 };
 
 }  // namespace crownproof

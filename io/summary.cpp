@@ -9,8 +9,10 @@
 #include <unistd.h>
 
 #include "io/fracture_words.hpp"
+#include "io/friction_note.hpp"
 #include "io/pass_words.hpp"
 #include "io/specimen_words.hpp"
+#include "io/study_answer.hpp"
 #include "io/text_layout.hpp"
 #include "io/version.hpp"
 #include "solver/layer_strength.hpp"
@@ -129,8 +131,11 @@ std::string bite_block(const Model& model, const BiteResult& bite, std::size_t i
   text += fmt::format("  {:<12}{:>8}{:>8} {:<6}{:>8}{:>8}  {}\n", "zone, MPa", "highest", "decides", "",
                       "strength", "safety", "way of breaking");
   for (const ZonePeak& peak : bite.peaks) text += zone_row(peak, peak.zone == bite.governing.zone);
-  return text + verdict_lines(bite, model.requirement.load_word, colour) +
-         entry("Fracture", fracture_words(bite.fracture));
+  text += verdict_lines(bite, model.requirement.load_word, colour) +
+          entry("Fracture", fracture_words(bite.fracture));
+  if (index < model.bites.size())
+    for (const std::string& note : friction_notes(model.bites[index])) text += entry("Note", note);
+  return text;
 }
 
 /// That which is judged: after the years, if a probability is allowed and years are asked for.
@@ -239,7 +244,8 @@ std::string terminal_summary(const std::string& title, std::span<const VariantRe
     text += pass_table(v.result, v.pass_memory_GiB);
     if (v.result.specimen) text += entry("Formula", specimen_words(*v.result.specimen));
   } else if (!variants.empty()) {
-    text += material_lines(variants) + study_table(variants, colour);
+    text += material_lines(variants) + study_table(variants, colour) + '\n';
+    for (const std::string& answer : study_answers(variants)) text += entry("Answer", answer);
   }
   return text + ending(variants, written);
 }

@@ -4,8 +4,10 @@
 #include <nlohmann/json.hpp>
 
 #include "io/fracture_json.hpp"
+#include "io/study_answer.hpp"
 #include "io/tables.hpp"
 #include "io/version.hpp"
+#include "solver/contact_traction.hpp"
 #include "solver/layer_strength.hpp"
 
 namespace crownproof {
@@ -101,6 +103,7 @@ Json contacts(const Bite& bite) {
                     {"point_mm", vector(c.point)},
                     {"direction", vector(c.direction)},
                     {"force_N", c.force_N},
+                    {"friction_needed", friction_needed(c.direction, c.surface_normal)},
                     {"radius_mm", c.radius_mm},
                     {"pressure", c.pressure == PressureShape::hertz ? "hertz" : "uniform"}});
   return list;
@@ -226,6 +229,7 @@ std::string summary_json(const std::string& title, std::span<const VariantRecord
                     {"schema_version", summary_schema_version},
                     {"caution", caution()},
                     {"title", title},
+                    {"answers", study_answers(variants)},
                     {"variants", list}};
   return all.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }

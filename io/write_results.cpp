@@ -83,10 +83,14 @@ struct ResultsWriter::Parts {
   }
 
   void draw_study(const RunRecord& run) {
-    const int width = std::max(picture_width, 380 * static_cast<int>(panels.size()) + 250);
+    const Scene scene = study_scene(run.title, added, panels);
+    const int n = static_cast<int>(scene.views.size()),
+              columns = static_cast<int>(columns_of(scene.views.size()));
+    const int rows = std::max(1, (n + columns - 1) / columns);
     canvas = nullptr;  // one drawing context at a time
-    canvas = std::make_unique<OffscreenWindow>(width, study_picture_height);
-    const std::string png = draw(*canvas, study_scene(run.title, added, panels));
+    canvas = std::make_unique<OffscreenWindow>(std::max(picture_width, 380 * columns + 250),
+                                               study_strips_height + rows * study_row_height);
+    const std::string png = draw(*canvas, scene);
     write_file(folder.place("study.png"), png);
     note_complaints();
   }

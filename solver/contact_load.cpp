@@ -11,6 +11,7 @@
 #include <Eigen/LU>
 
 #include "mesh/error.hpp"
+#include "solver/contact_traction.hpp"
 #include "solver/quadratic_tetrahedron.hpp"
 #include "solver/region_surface.hpp"
 
@@ -24,17 +25,15 @@ using FaceNodes = Eigen::Matrix<double, 3, 6>;
 constexpr double finest_piece = 0.03;
 /// Places whose normal makes more than about 87 degrees with the force carry nothing.
 constexpr double least_facing = 0.05;
-/// Farthest the centre of pressure may lie off the line of force, in radii; the tilt keeps pressure positive.
+/// Farthest the centre of pressure may lie off the line of force, in radii.
 constexpr double largest_offset = 0.2;
 constexpr int fewest_faces = 4;
 
-/// A quadrature point of the patch.
-struct PatchPoint {
+/// A quadrature point of the patch on its face.
+struct PatchPoint : PressurePoint {
   int face = 0;
   Eigen::Matrix<double, 6, 1> shape;
-  Vec3 at = Vec3::Zero();
-  double area = 0;    ///< mm2
-  double weight = 0;  ///< pressure shape times area
+  double area = 0;  ///< mm2
 };
 
 double pressure_shape(const Contact& contact, double distance) {
@@ -97,10 +96,13 @@ std::vector<PatchPoint> points_of_piece(const FaceNodes& face, const Piece& piec
     const Barycentric at = barycentric(piece * Vec3(q.at[0], q.at[1], q.at[2]));
     const Eigen::Matrix<double, 3, 2> tangents = face * face_shape_derivatives(at);
     const Vec3 normal = tangents.col(0).cross(tangents.col(1));
-    PatchPoint point{index, face_shape_values(at), Vec3::Zero(), 0.5 * part * q.weight * normal.norm(), 0};
+    PatchPoint point;
+    point.face = index;
+    point.shape = face_shape_values(at);
     point.at = face * point.shape;
-    const bool faces_the_force = normal.dot(contact.direction) < -least_facing * normal.norm();
-    if (faces_the_force)
+    point.normal = normal.normalized();
+    point.area = 0.5 * part * q.weight * normal.norm();
+    if (point.normal.dot(contact.direction) < -least_facing)  // it faces the force
       point.weight = point.area * pressure_shape(contact, (point.at - contact.point).norm());
     if (point.weight > 0) points.push_back(point);
   }
@@ -156,35 +158,7 @@ void check(const Contact& contact) {
                   contact.at, nearest, contact.radius_mm));
 }
 
-/// Balanced weights: they sum to 1 and their centre lies on the line of force.
-struct BalancedPatch {
-  std::vector<double> share;  ///< of the force, one a point
-  double offset_mm = 0;       ///< before balancing
-};
-
-BalancedPatch balance_patch(const std::vector<PatchPoint>& points, const Contact& contact) {
-  Eigen::Matrix<double, 3, 2> across;  // two unit vectors across the force
-  across.col(0) = contact.direction.unitOrthogonal();
-  across.col(1) = contact.direction.cross(across.col(0));
-  double sum = 0;
-  Eigen::Vector2d first = Eigen::Vector2d::Zero();
-  Eigen::Matrix2d second = Eigen::Matrix2d::Zero();
-  for (const PatchPoint& p : points) {
-    const Eigen::Vector2d y = across.transpose() * (p.at - contact.point);
-    sum += p.weight;
-    first += p.weight * y;
-    second += p.weight * y * y.transpose();
-  }
-  const Eigen::Vector2d tilt = -second.inverse() * first;
-  const double total = sum + tilt.dot(first);
-  BalancedPatch balanced;
-  balanced.offset_mm = first.norm() / sum;
-  for (const PatchPoint& p : points)
-    balanced.share.push_back(p.weight * (1 + tilt.dot(across.transpose() * (p.at - contact.point))) / total);
-  return balanced;
-}
-
-void check_patch(const ContactLoad& load, const Contact& contact) {
+void check_patch(const ContactLoad& load, double lowest_pressure, const Contact& contact) {
   if (load.n_faces < fewest_faces)
     throw ModelError(
         fmt::format("The contact at {} (radius {:g} mm) falls on {} cell face(s) only; refine the mesh there "
@@ -192,7 +166,8 @@ void check_patch(const ContactLoad& load, const Contact& contact) {
                     "radius.",
                     contact.at, contact.radius_mm, load.n_faces));
   const double disc = std::numbers::pi * contact.radius_mm * contact.radius_mm;
-  if (load.area_mm2 < 0.5 * disc || load.offset_mm > largest_offset * contact.radius_mm)
+  if (load.area_mm2 < 0.5 * disc || load.offset_mm > largest_offset * contact.radius_mm ||
+      lowest_pressure < 0)
     throw ModelError(
         fmt::format("The contact at {} (radius {:g} mm) hangs over the edge of the surface or bends round "
                     "it: {:.0f} % of its "
@@ -213,17 +188,18 @@ ContactLoad contact_load(const TetMesh& mesh, const std::vector<int>& faces, con
   }
   if (points.empty()) explain_empty_patch(mesh, faces, contact);
   for (const PatchPoint& p : points) load.area_mm2 += p.area;
-  const BalancedPatch balanced = balance_patch(points, contact);
-  load.offset_mm = balanced.offset_mm;
-  check_patch(load, contact);
+  const ContactTraction traction = contact_traction({points.begin(), points.end()}, contact);
+  load.offset_mm = traction.offset_mm;
+  load.friction = traction.friction;
+  check_patch(load, traction.lowest_pressure, contact);
 
   for (std::size_t i = 0; i < points.size(); ++i) {
     const PatchPoint& p = points[i];
-    const double force = balanced.share[i] * contact.force_N;
-    load.highest_pressure_MPa = std::max(load.highest_pressure_MPa, force / p.area);
+    const Vec3& force = traction.force[i];
+    load.highest_pressure_MPa = std::max(load.highest_pressure_MPa, -force.dot(p.normal) / p.area);
     for (int a = 0; a < 6; ++a) {
       const auto [place, is_new] = load.nodal_forces.try_emplace(mesh.faces[p.face].nodes[a], Vec3::Zero());
-      place->second += p.shape[a] * force * contact.direction;
+      place->second += p.shape[a] * force;
     }
   }
   for (const auto& [node, force] : load.nodal_forces) {

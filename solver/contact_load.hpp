@@ -2,11 +2,10 @@
 // Forces of the bite: pressure spread over a round patch of the real curved surface, turned into nodal
 // forces.
 //
-// All tractions point along the force; their strength depends on the distance r from the contact point:
-// 1 for a uniform patch, sqrt(1 - r^2/a^2) for the Hertz shape (Johnson, Contact Mechanics, 1985, from
-// memory). They are then balanced: scaled to the exact force, and tilted by a linear factor so that the
-// resultant goes through the contact point exactly. On a curved or coarsely meshed surface the tilt is a few
-// percent.
+// The pressure depends on the distance r from the contact point: constant for a uniform patch,
+// sqrt(1 - r^2/a^2) for the Hertz shape (Johnson, Contact Mechanics, 1985, from memory). It acts along the
+// normals of the surface; what else the force needs is friction (solver/contact_traction.hpp), and the
+// resultant is the asked force through the contact point exactly.
 #pragma once
 
 #include <map>
@@ -25,8 +24,9 @@ struct ContactLoad {
   std::map<int, Vec3> nodal_forces;  ///< N, by mesh node
   int n_faces = 0;                   ///< faces that carry the patch
   double area_mm2 = 0;               ///< of the surface inside the radius
-  double highest_pressure_MPa = 0;   ///< force per surface area
+  double highest_pressure_MPa = 0;   ///< normal force per surface area
   double offset_mm = 0;  ///< distance of the centre of pressure from the line of force before balancing
+  double friction = 0;   ///< coefficient of friction it takes to carry the tangential part of the force
   Vec3 force_N = Vec3::Zero();     ///< sum of nodal forces
   Vec3 moment_Nmm = Vec3::Zero();  ///< of nodal forces about the contact point
 };
