@@ -55,7 +55,6 @@ std::string bite_text(const Bite& bite) {
         contact.radius_mm, contact.pressure == PressureShape::hertz ? "hertz" : "uniform",
         friction_needed(contact.direction, contact.surface_normal));
   }
-  for (const std::string& note : friction_notes(bite)) lines += wrapped(note, 100, "    ", "    ");
   return fmt::format("  {}: resultant {:.1f} N {}\n", bite.name, sum.norm(), point_text(sum)) + lines;
 }
 
@@ -90,6 +89,7 @@ std::string describe_model(const Model& model, const CaseFile& case_file, const 
       "Support\n  the base of the die is held still\nBites (x mesial to distal, y lingual to buccal, z "
       "upward)\n";
   for (const Bite& bite : model.bites) text += bite_text(bite);
+  for (const std::string& note : friction_notes(model)) text += wrapped(note, 100, "  ", "  ");
   std::vector<std::string> names;
   for (const Landmark& landmark : model.domain.landmarks) names.push_back(landmark.name);
   text += fmt::format("Landmarks\n  {}\n", fmt::join(names, ", "));

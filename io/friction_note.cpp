@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 #include "io/friction_note.hpp"
 
+#include <algorithm>
+
 #include <fmt/format.h>
 
 #include "solver/contact_traction.hpp"
@@ -13,15 +15,18 @@ constexpr double sliding_friction = 0.4;
 
 }  // namespace
 
-std::vector<std::string> friction_notes(const Bite& bite) {
+std::vector<std::string> friction_notes(const Model& model) {
   std::vector<std::string> notes;
-  for (const Contact& c : bite.contacts) {
-    const double friction = friction_needed(c.direction, c.surface_normal);
-    if (friction > sliding_friction)
-      notes.push_back(fmt::format(
-          "The force at {} takes a friction coefficient of {:.2f}; wet teeth slide from 0.1 to 0.4. "
-          "Its drag adds tension behind the patch; 'direction: surface_normal' has none.",
-          c.at, friction));
+  for (const Bite& bite : model.bites) {
+    for (const Contact& c : bite.contacts) {
+      const double friction = friction_needed(c.direction, c.surface_normal);
+      if (friction <= sliding_friction) continue;
+      std::string note = fmt::format(
+          "The force at {} takes a friction coefficient of {:.2f}; wet teeth slide from 0.1 to 0.4. Its drag "
+          "adds tension behind the patch; 'direction: surface_normal' has none.",
+          c.at, friction);
+      if (std::find(notes.begin(), notes.end(), note) == notes.end()) notes.push_back(std::move(note));
+    }
   }
   return notes;
 }

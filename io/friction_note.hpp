@@ -8,7 +8,8 @@
 
 namespace crownproof {
 
-/// A sentence for each contact whose force is so oblique that teeth would rather slide; empty as a rule.
-std::vector<std::string> friction_notes(const Bite& bite);
+/// A sentence for each contact of a model whose force is so oblique that teeth would rather slide, each once;
+/// empty as a rule.
+std::vector<std::string> friction_notes(const Model& model);
 
 }  // namespace crownproof

@@ -131,11 +131,8 @@ std::string bite_block(const Model& model, const BiteResult& bite, std::size_t i
   text += fmt::format("  {:<12}{:>8}{:>8} {:<6}{:>8}{:>8}  {}\n", "zone, MPa", "highest", "decides", "",
                       "strength", "safety", "way of breaking");
   for (const ZonePeak& peak : bite.peaks) text += zone_row(peak, peak.zone == bite.governing.zone);
-  text += verdict_lines(bite, model.requirement.load_word, colour) +
-          entry("Fracture", fracture_words(bite.fracture));
-  if (index < model.bites.size())
-    for (const std::string& note : friction_notes(model.bites[index])) text += entry("Note", note);
-  return text;
+  return text + verdict_lines(bite, model.requirement.load_word, colour) +
+         entry("Fracture", fracture_words(bite.fracture));
 }
 
 /// That which is judged: after the years, if a probability is allowed and years are asked for.
@@ -247,6 +244,8 @@ std::string terminal_summary(const std::string& title, std::span<const VariantRe
     text += material_lines(variants) + study_table(variants, colour) + '\n';
     for (const std::string& answer : study_answers(variants)) text += entry("Answer", answer);
   }
+  if (!variants.empty())
+    for (const std::string& note : friction_notes(variants.front().model)) text += entry("Note", note);
   return text + ending(variants, written);
 }
 
