@@ -24,11 +24,6 @@ struct Design {
   std::string bite;
 };
 
-/// above is worse than undecided is worse than below.
-int badness(Verdict verdict) {
-  return verdict == Verdict::above ? 2 : verdict == Verdict::undecided ? 1 : 0;
-}
-
 Design design_of(const VariantRecord& variant) {
   Design d;
   d.thickness_mm = variant.asked_thickness_mm.value_or(0);
@@ -36,7 +31,7 @@ Design design_of(const VariantRecord& variant) {
   bool first = true;
   for (const BiteResult& bite : variant.result.bites) {
     const double factor = bite.governing.safety_factor;
-    if (first || badness(bite.verdict) > badness(d.verdict)) d.verdict = bite.verdict;
+    if (first || severity(bite.verdict) > severity(d.verdict)) d.verdict = bite.verdict;
     if (first || factor < d.safety_factor) {
       d.safety_factor = factor;
       d.bite = bite.name;

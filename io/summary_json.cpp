@@ -140,7 +140,10 @@ Json passes(const std::vector<Pass>& all) {
       tensions.push_back(tension);
       sizes.push_back(size);
     }
+    Json probabilities = Json::array();
+    for (const double risk : pass.risk) probabilities.push_back(-std::expm1(-risk));
     list.push_back({{"cells", pass.cells},
+                    {"fracture_probability_by_bite", probabilities},
                     {"predicted_cells", pass.predicted_cells},
                     {"predicted_memory_GiB", pass.predicted_memory_GiB},
                     {"relative_energy_error", pass.energy_error},

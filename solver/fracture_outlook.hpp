@@ -9,6 +9,7 @@
 
 #include "solver/fracture_load.hpp"
 #include "solver/fracture_probability.hpp"
+#include "solver/peak_uncertainty.hpp"
 
 namespace crownproof {
 
@@ -29,6 +30,10 @@ struct FractureOutlook {
   std::string later_withheld;          ///< why not, if years are asked for
   FractureLoads loads;
   std::vector<LoadPoint> curve;
+  /// The risk -ln(1 - P) is known to this part of itself, plus or minus, as far as the cells go, and what it
+  /// does from mesh to mesh (solver/fracture_history.hpp).
+  double mesh_uncertainty = 0;
+  Settling mesh_settling = Settling::one_pass;
 };
 
 /// Why no probability of fracture can be computed for a body of this material, as a sentence, or nothing if

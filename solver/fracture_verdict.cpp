@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 #include "solver/fracture_verdict.hpp"
 
+#include <algorithm>
 #include <cassert>
+#include <cmath>
 #include <limits>
 
 #include <fmt/format.h>
@@ -9,14 +11,17 @@
 namespace crownproof {
 namespace {
 
-Verdict compare(double probability, const std::optional<Interval>& bounds, double allowed) {
-  const Interval known = bounds.value_or(Interval{probability, probability});
-  if (known.low > allowed) return Verdict::above;
-  return known.high > allowed ? Verdict::undecided : Verdict::below;
+/// The probability when its risk -ln(1 - P) is multiplied by a factor.
+double with_risk_times(double probability, double factor) {
+  return -std::expm1(std::max(0.0, factor) * std::log1p(-probability));
 }
 
-int severity(Verdict verdict) {
-  return verdict == Verdict::above ? 2 : verdict == Verdict::undecided ? 1 : 0;
+Verdict compare(const FractureVerdict& f, const FractureOutlook& fracture) {
+  const Interval bench = f.bounds.value_or(Interval{f.probability, f.probability});
+  const double u = fracture.mesh_uncertainty;
+  if (with_risk_times(bench.low, 1 - u) > f.allowed) return Verdict::above;
+  if (with_risk_times(bench.high, 1 + u) > f.allowed) return Verdict::undecided;
+  return fracture.mesh_settling == Settling::does_not_settle ? Verdict::undecided : Verdict::below;
 }
 
 std::string figures(const FractureVerdict& f) {
@@ -51,7 +56,9 @@ std::string deciding_words(const FractureVerdict& f) {
     case Verdict::undecided:
       break;
   }
-  return "This limit decides: the bounds straddle it, and more bench specimens would narrow them.";
+  return "This limit decides: what is known of the probability straddles it. More bench specimens narrow the "
+         "bounds; "
+         "'stress_percent' narrows what the mesh adds.";
 }
 
 /// The explanation without "Bite 'x' is below the strength: ".
@@ -87,7 +94,7 @@ FractureVerdict judge_fracture(const FractureOutlook& fracture, const Requiremen
     result.bounds = fracture.later->bounds;
     strength_left = fracture.later->strength_left;
   }
-  result.verdict = compare(result.probability, result.bounds, result.allowed);
+  result.verdict = compare(result, fracture);
   const auto factor = load_factor_at_probability(fracture.now, result.allowed);
   result.load_factor = factor ? *factor * strength_left : std::numeric_limits<double>::infinity();
   return result;

@@ -30,7 +30,8 @@ std::optional<std::string> why_no_fracture_verdict(const Requirement& requiremen
                                                    const RegionMaterial& material);
 
 /// Above if the lower bound lies above the allowed probability, below if the upper one does not, else
-/// undecided. `requirement.allowed_fracture_probability` must be set, and why_no_fracture_verdict be nothing.
+/// undecided; both are widened by what the mesh adds, and a probability that does not settle from mesh to mesh
+/// is at best undecided. `requirement.allowed_fracture_probability` must be set, and why_no_fracture_verdict be nothing.
 FractureVerdict judge_fracture(const FractureOutlook& fracture, const Requirement& requirement);
 
 /// What the tension alone says of a bite.

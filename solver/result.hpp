@@ -73,6 +73,7 @@ struct Pass {
   double made_over_asked = 1;       ///< of the first: see solver/refine.hpp
   double predicted_memory_GiB = 0;  ///< before it was made
   double energy_error = 0;          ///< estimated error of the body under study, part of its energy norm
+  std::vector<double> risk;  ///< #bites, -ln(1 - P) of fracture now; empty: no probability
   std::vector<std::vector<ZonePeak>> peaks;  ///< #bites x #zones, with the band known when this mesh was made
 };
 

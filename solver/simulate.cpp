@@ -10,6 +10,7 @@
 #include "solver/assess.hpp"
 #include "solver/balance.hpp"
 #include "solver/contact_load.hpp"
+#include "solver/fracture_history.hpp"
 #include "solver/goals.hpp"
 #include "solver/passes.hpp"
 #include "solver/peak_history.hpp"
@@ -134,6 +135,7 @@ void add_fracture(const Model& model, Result& result) {
     bite.fracture = fracture_outlook(result.mesh, bite.stress, model.domain.outer_region,
                                      material_under_study(model), result.node_zone, force,
                                      bite.governing.safety_factor, model.requirement.chewing, result.copies);
+    if (bite.fracture.withheld.empty()) result.passes.back().risk.push_back(total_risk(bite.fracture.now));
   }
 }
 
@@ -179,12 +181,14 @@ Result simulate(const Model& model, const Progress& progress) {
       give_verdicts(model, result);
       stage("fracture");
       add_fracture(model, result);
+      judge_fracture_settling(result);
       add_fracture_verdicts(model, result);
       if (model.specimen) result.specimen = specimen_result(model, result);
       return result;
     }
 
     stage("error");
+    passes.back().risk = fracture_risks(model, result);
     plan = next_plan(model, result, deciding_shares(model, result, solver, errors));
   }
 }

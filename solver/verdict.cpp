@@ -15,4 +15,8 @@ std::string verdict_name(Verdict verdict) {
   return "undecided";
 }
 
+int severity(Verdict verdict) {
+  return verdict == Verdict::above ? 2 : verdict == Verdict::undecided ? 1 : 0;
+}
+
 }  // namespace crownproof

@@ -11,4 +11,7 @@ enum class Verdict { below, above, undecided };
 /// "below", "above" or "undecided" (the strength).
 std::string verdict_name(Verdict verdict);
 
+/// 2 for above, 1 for undecided, 0 for below: of several verdicts the most severe one holds.
+int severity(Verdict verdict);
+
 }  // namespace crownproof

@@ -3,24 +3,11 @@
 # The program as a user meets it when something is wrong: exit code, a message that names the place, and nothing
 # left half-written. Usage: command_line.sh PROGRAM
 set -uo pipefail
+source "$(dirname "$0")/expect.sh"
 program=$1
 scratch=$(mktemp -d)
 trap 'rm -rf "$scratch"' EXIT
 cd "$scratch"
-failures=0
-
-# expect CODE PATTERN COMMAND...: the command ends with CODE and says PATTERN on stderr or stdout.
-expect() {
-  local code=$1 pattern=$2
-  shift 2
-  local said
-  said=$("$@" 2>&1)
-  local got=$?
-  if [ "$got" -ne "$code" ] || ! grep -qE -- "$pattern" <<<"$said"; then
-    printf 'FAILED: %s\n  exit code %s, wanted %s\n  said: %s\n  wanted: %s\n' "$*" "$got" "$code" "$said" "$pattern"
-    failures=$((failures + 1))
-  fi
-}
 
 stack() {  # a small case; $1: ceramic thickness, $2: force
   cat <<CASE

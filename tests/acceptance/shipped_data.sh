@@ -3,24 +3,11 @@
 # Every case and bench table that comes with the program is read without complaint, and a bench test becomes the
 # material of a crown. Usage: shipped_data.sh PROGRAM CASES_FOLDER
 set -uo pipefail
+source "$(dirname "$0")/expect.sh"
 program=$1
 cases=$2
 scratch=$(mktemp -d)
 trap 'rm -rf "$scratch"' EXIT
-failures=0
-
-# expect CODE PATTERN COMMAND...: the command ends with CODE and says PATTERN on stderr or stdout.
-expect() {
-  local code=$1 pattern=$2
-  shift 2
-  local said
-  said=$("$@" 2>&1)
-  local got=$?
-  if [ "$got" -ne "$code" ] || ! grep -qE -- "$pattern" <<<"$said"; then
-    printf 'FAILED: %s\n  exit code %s, wanted %s\n  said: %s\n  wanted: %s\n' "$*" "$got" "$code" "$said" "$pattern"
-    failures=$((failures + 1))
-  fi
-}
 
 checked=0
 while IFS= read -r case_file; do

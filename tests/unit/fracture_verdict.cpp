@@ -49,6 +49,22 @@ TEST_CASE("the bounds of the probability against the allowed one", "[fracture_ve
   CHECK(verdict(0.001, std::nullopt) == Verdict::below);
 }
 
+// P = 0.01 is a risk of 0.01005; 10 % more of 0.0095 lies above it, 5 % more does not.
+TEST_CASE("what the mesh adds widens the bounds", "[fracture_verdict]") {
+  FractureOutlook o = outlook(0.0095, std::nullopt);
+  o.mesh_uncertainty = 0.05;
+  CHECK(judge_fracture(o, allowing(0.01)).verdict == Verdict::below);
+  o.mesh_uncertainty = 0.1;
+  CHECK(judge_fracture(o, allowing(0.01)).verdict == Verdict::undecided);
+  o = outlook(0.0105, std::nullopt);
+  CHECK(judge_fracture(o, allowing(0.01)).verdict == Verdict::above);
+  o.mesh_uncertainty = 0.1;
+  CHECK(judge_fracture(o, allowing(0.01)).verdict == Verdict::undecided);
+  o = outlook(1e-6, std::nullopt);
+  o.mesh_settling = Settling::does_not_settle;
+  CHECK(judge_fracture(o, allowing(0.01)).verdict == Verdict::undecided);
+}
+
 TEST_CASE("the load at which the allowed probability is reached", "[fracture_verdict]") {
   const FractureVerdict v = judge_fracture(outlook(0.05, {}), allowing(0.01));
   CHECK(v.load_factor == Approx(std::pow(std::log(0.99) / std::log(0.95), 0.1)).epsilon(1e-10));
@@ -82,7 +98,7 @@ TEST_CASE("the worse limit decides, and the sentence says which", "[fracture_ver
 
   both = combine_verdicts(fine, fracture(0.005, {0.002, 0.02}), load);
   CHECK(both.verdict == Verdict::undecided);
-  CHECK_THAT(both.explanation, Contains("is undecided") && Contains("more bench specimens"));
+  CHECK_THAT(both.explanation, Contains("is undecided") && Contains("More bench specimens narrow"));
 
   both = combine_verdicts(much, fracture(1e-5, {1e-6, 1e-4}), load);
   CHECK(both.verdict == Verdict::above);

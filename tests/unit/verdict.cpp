@@ -10,3 +10,8 @@ TEST_CASE("verdicts have the names of the guide", "[verdict]") {
   CHECK(verdict_name(Verdict::above) == "above");
   CHECK(verdict_name(Verdict::undecided) == "undecided");
 }
+
+TEST_CASE("above outweighs undecided, which outweighs below", "[verdict]") {
+  CHECK(severity(Verdict::above) > severity(Verdict::undecided));
+  CHECK(severity(Verdict::undecided) > severity(Verdict::below));
+}
