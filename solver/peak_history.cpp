@@ -20,6 +20,12 @@ constexpr double deciding_reach = 1.25;
 /// to a factor of about two only.
 constexpr double band_part = 0.5;
 
+/// Why a peak may not settle; no cause: no suspicion.
+struct Suspicion {
+  std::string cause;
+  bool certain = false;  ///< even values that seem to settle are not to be believed
+};
+
 /// Where theory expects stress without bound.
 class SingularPlaces {
  public:
@@ -35,8 +41,9 @@ class SingularPlaces {
       if (outside_[n] && bonded[n]) edge_.push_back(mesh.nodes[n]);
   }
 
-  /// The likely reason why a peak cannot settle, or nothing.
-  std::string why(const ZonePeak& peak) const {
+  /// The likely reason why a peak cannot settle, or nothing. Cells that do not resolve the contact may agree
+  /// with each other and all be wrong; an edge may turn out to be harmless.
+  Suspicion why(const ZonePeak& peak) const {
     if (peak.node < 0) return {};
     const Vec3& at = mesh_.nodes[peak.node];
     if (peak.zone == Zone::contact)
@@ -44,18 +51,18 @@ class SingularPlaces {
         for (const Contact& contact : bite.contacts)
           if ((at - contact.point).norm() < 2 * (contact.radius_mm + peak.cell_size_mm) &&
               contact.radius_mm < cells_in_contact_radius * peak.cell_size_mm)
-            return fmt::format(
-                "the contact ({:g} mm radius) is nearly a point: cells of {:.2g} mm cannot resolve it, and "
-                "the "
-                "stress under a point has no limit",
-                contact.radius_mm, peak.cell_size_mm);
+            return {fmt::format("the contact ({:g} mm radius) is nearly a point: cells of {:.2g} mm cannot "
+                                "resolve it, and the stress under a point has no limit",
+                                contact.radius_mm, peak.cell_size_mm),
+                    true};
     double nearest = std::numeric_limits<double>::infinity();
     for (const Vec3& e : edge_) nearest = std::min(nearest, (e - at).norm());
     if (nearest < peak.cell_size_mm)
-      return peak.zone == Zone::finish_line
-                 ? "the finish line is a sharp edge bonded to a softer material, where elastic stress has no "
-                   "limit"
-                 : "it stands on the edge of a bond, where elastic stress has no limit";
+      return {
+          peak.zone == Zone::finish_line
+              ? "the finish line is a sharp edge bonded to a softer material, where elastic stress has no "
+                "limit"
+              : "it stands on the edge of a bond, where elastic stress has no limit"};
     return {};
   }
 
@@ -76,15 +83,15 @@ std::vector<PassValue> values_of(const std::vector<Pass>& passes, std::size_t bi
   return values;
 }
 
-void set_band(ZonePeak& peak, const PeakUncertainty& band, const std::string& suspicion) {
+void set_band(ZonePeak& peak, const PeakUncertainty& band, const Suspicion& suspicion) {
   peak.settling = band.settling;
   peak.observed_order = band.order;
   if (band.settling != Settling::one_pass && peak.tension_MPa > 0)
     peak.relative_uncertainty = band.half_width() / peak.tension_MPa;
-  const bool shown_to_settle = band.settling == Settling::settles && band.order > 0;
-  if (!suspicion.empty() && !shown_to_settle) peak.settling = Settling::does_not_settle;
+  const bool shown_to_settle = band.settling == Settling::settles && band.order > 0 && !suspicion.certain;
+  if (!suspicion.cause.empty() && !shown_to_settle) peak.settling = Settling::does_not_settle;
   if (peak.settling == Settling::does_not_settle)
-    peak.cause = suspicion.empty() ? "it keeps growing as cells shrink" : suspicion;
+    peak.cause = suspicion.cause.empty() ? "it keeps growing as cells shrink" : suspicion.cause;
 }
 
 /// The highest tension inside the wall is usually the node just below a higher one on the surface, ever
