@@ -17,7 +17,6 @@ cmake --build "$build" --target bench_petsc >/dev/null 2>&1 || echo "PETSc peers
 programs=$build/tests/benchmarks
 scratch=$(mktemp -d); trap 'rm -rf "$scratch"' EXIT
 page=$scratch/page.md
-export OMP_WAIT_POLICY=${OMP_WAIT_POLICY:-passive}
 load() { cut -d' ' -f1 /proc/loadavg; }
 
 # A line `row|...` as a line of the table; $1 $2 $3: our set-up + solve, processor seconds, memory, or nothing.
