@@ -21,17 +21,13 @@ namespace {
 constexpr double top_strip = 105, bottom_strip = 85, right_strip = 250;
 constexpr double caption_line = 24;
 
-/// Views in rows of `columns`, each under its caption.
+/// Views in rows, each under its caption.
 struct Frame {
   double width, height, caption_height;
-  std::size_t columns, rows;
+  ViewGrid grid;
 
   Frame(double w, double h, const std::vector<SceneView>& views)
-      : width(w),
-        height(h),
-        caption_height(0),
-        columns(columns_of(views.size())),
-        rows((views.size() + columns - 1) / columns) {
+      : width(w), height(h), caption_height(0), grid(grid_of(views.size())) {
     for (const SceneView& view : views)
       if (!view.caption.empty())
         caption_height = std::max(
@@ -39,12 +35,12 @@ struct Frame {
                                                                               view.caption.end(), '\n')));
   }
   double inner_height() const { return height - top_strip - bottom_strip; }
-  double row_height() const { return inner_height() / static_cast<double>(std::max<std::size_t>(1, rows)); }
-  double view_width() const { return (width - right_strip) / static_cast<double>(columns); }
+  double row_height() const { return inner_height() / static_cast<double>(grid.rows); }
+  double view_width() const { return (width - right_strip) / static_cast<double>(grid.columns); }
   double view_height() const { return row_height() - caption_height; }
-  double left(std::size_t view) const { return view_width() * static_cast<double>(view % columns); }
+  double left(std::size_t view) const { return view_width() * static_cast<double>(view % grid.columns); }
   double bottom(std::size_t view) const {
-    return height - top_strip - row_height() * static_cast<double>(view / columns + 1);
+    return height - top_strip - row_height() * static_cast<double>(view / grid.columns + 1);
   }
 };
 
@@ -218,10 +214,10 @@ void add_texts(vtkRenderer& overlay, const Scene& scene, const Frame& frame) {
 
 }  // namespace
 
-std::size_t columns_of(std::size_t n_views) {
+ViewGrid grid_of(std::size_t n_views) {
   constexpr std::size_t most = 4;
-  const std::size_t rows = (n_views + most - 1) / most;
-  return rows > 0 ? (n_views + rows - 1) / rows : 1;
+  const std::size_t rows = std::max<std::size_t>(1, (n_views + most - 1) / most);
+  return {std::max<std::size_t>(1, (n_views + rows - 1) / rows), rows};
 }
 
 std::vector<double> round_ticks(double highest) {

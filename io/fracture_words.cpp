@@ -1,9 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 #include "io/fracture_words.hpp"
 
-#include <algorithm>
-#include <cmath>
-
 #include <fmt/format.h>
 
 namespace crownproof {
@@ -11,7 +8,7 @@ namespace {
 
 /// How far the cells let the probability be known.
 std::string mesh_words(const FractureOutlook& outlook) {
-  const double percent = std::max(1.0, std::ceil(100 * outlook.mesh_uncertainty - 1e-9));
+  const double percent = shown_percent(outlook.mesh_uncertainty);
   if (!(outlook.now.probability > 0)) return "";
   if (outlook.mesh_settling == Settling::does_not_settle)
     return fmt::format(" It still changes by {:.0f} % from mesh to mesh.", percent);

@@ -164,7 +164,8 @@ const Section<MaterialData>& material_section() {
 
 namespace {
 
-ElasticConstants dense_constants(const MaterialData& material) {
+/// From the values as they stand.
+ElasticConstants constants_of(const MaterialData& material) {
   const double k = MPa_per_GPa;
   if (const auto& t = material.transversely_isotropic)
     return transversely_isotropic(k * t->youngs_modulus_in_layer_GPa, k * t->youngs_modulus_across_layers_GPa,
@@ -175,18 +176,6 @@ ElasticConstants dense_constants(const MaterialData& material) {
             o->poisson_ratio_12,         o->poisson_ratio_13,         o->poisson_ratio_23,
             k * o->shear_modulus_12_GPa, k * o->shear_modulus_13_GPa, k * o->shear_modulus_23_GPa};
   return isotropic(k * material.youngs_modulus_GPa.value(), material.poisson_ratio.value());
-}
-
-/// A strength as the solver sees it, with what porosity leaves of it.
-Strength strength_of(const StrengthData& data, const MaterialData& material) {
-  Strength strength = to_strength(data);
-  const double left = material.porosity ? strength_left(*material.porosity) : 1;
-  strength.characteristic_MPa *= left;
-  if (strength.bounds) {
-    strength.bounds->characteristic_MPa.low *= left;
-    strength.bounds->characteristic_MPa.high *= left;
-  }
-  return strength;
 }
 
 }  // namespace
@@ -213,17 +202,16 @@ MaterialData with_porous_values(MaterialData m) {
 }
 
 ElasticConstants elastic_constants(const MaterialData& material) {
-  const double left = material.porosity ? stiffness_left(*material.porosity) : 1;
-  return with_stiffness_ratio(dense_constants(material), left);
+  return constants_of(with_porous_values(material));
 }
 
-Material to_material(const MaterialData& material) {
-  Material result{.name = material.name, .elastic = elastic_constants(material), .strength = {}};
+Material to_material(const MaterialData& written) {
+  const MaterialData material = with_porous_values(written);
+  Material result{.name = material.name, .elastic = constants_of(material), .strength = {}};
   if (material.strength) {
-    result.strength =
-        MaterialStrength{.in_layer = strength_of(*material.strength, material), .across_layer = {}};
+    result.strength = MaterialStrength{.in_layer = to_strength(*material.strength), .across_layer = {}};
     if (material.strength_across_layers)
-      result.strength->across_layer = strength_of(*material.strength_across_layers, material);
+      result.strength->across_layer = to_strength(*material.strength_across_layers);
     result.strength->fatigue = material.fatigue;
   }
   if (material.porosity) result.note = porosity_words(*material.porosity);

@@ -2,7 +2,6 @@
 #include "io/pass_words.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 #include <fmt/format.h>
 
@@ -42,10 +41,6 @@ std::string pass_row(const Result& result, std::size_t pass, std::size_t bite, d
 }
 
 }  // namespace
-
-double shown_percent(double relative_uncertainty) {
-  return std::max(1.0, std::ceil(100 * relative_uncertainty));
-}
 
 std::string pass_table(const Result& result, const std::vector<double>& held_GiB) {
   if (result.passes.size() < 2 || result.bites.empty()) return {};

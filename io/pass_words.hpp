@@ -9,9 +9,6 @@
 
 namespace crownproof {
 
-/// A band as whole percent, at least 1.
-double shown_percent(double relative_uncertainty);
-
 /// Mesh by mesh: cells, the tension that decides in the bite with the smallest safety factor, its band as
 /// known then, memory foreseen and held; then why no finer mesh was made. Nothing for a single mesh that was
 /// all that was asked for. `held_GiB`: most memory held during each pass; empty if not known.

@@ -12,6 +12,7 @@
 namespace crownproof {
 
 inline constexpr int picture_width = 1400, picture_height = 1000;
+
 /// A picture to draw and the ending of its file name, e.g. "crown".
 struct NamedScene {
   std::string name;

@@ -27,8 +27,6 @@ std::string angle_csv(const std::vector<AngleStrength>& rows) {
   return text;
 }
 
-constexpr double year_s = 365.25 * 86400;
-
 std::vector<ChartTick> time_ticks() {
   return {{1, "1 s"},
           {60, "1 min"},

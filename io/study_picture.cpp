@@ -76,8 +76,9 @@ Scene study_scene(const std::string& title, std::span<const VariantRecord> varia
     if (scene.views.size() == most_panels) continue;
     scene.views.push_back(panel.view);
     scene.views.back().caption = caption_of(variants[v], panel, same_limits);
-    scene.subtitle = fmt::format("{}: {}section through the point that decides, one scale for all",
-                                 panel.bite, variants[v].model.specimen ? "" : "buccolingual ");
+    scene.subtitle = fmt::format("{} {} section through the point that decides, one scale for all",
+                                 variants[v].model.specimen ? "test" : "bite",
+                                 panel.bite + (variants[v].model.specimen ? ":" : ": buccolingual"));
   }
   if (panels.size() > most_panels)
     scene.note =

@@ -188,15 +188,17 @@ std::string study_table(std::span<const VariantRecord> variants, bool colour) {
   return text + allowed_line(variants);
 }
 
-/// What limits the results, each sentence once.
-std::string limit_lines(std::span<const VariantRecord> variants) {
+/// Entries for the sentences that `of` says of the variants, each sentence once.
+template <class Sentences>
+std::string each_once(const std::string& label, std::span<const VariantRecord> variants,
+                      const Sentences& of) {
   std::vector<std::string> told;
   std::string text;
   for (const VariantRecord& v : variants)
-    for (const std::string& limit : v.result.warnings) {
-      if (std::find(told.begin(), told.end(), limit) != told.end()) continue;
-      told.push_back(limit);
-      text += entry("Limit", limit);
+    for (const std::string& sentence : of(v)) {
+      if (std::find(told.begin(), told.end(), sentence) != told.end()) continue;
+      told.push_back(sentence);
+      text += entry(label, sentence);
     }
   return text;
 }
@@ -212,7 +214,8 @@ std::string layers_line(std::span<const VariantRecord> variants) {
 
 std::string ending(std::span<const VariantRecord> variants, const WrittenResults& written) {
   std::string text(1, '\n');
-  text += limit_lines(variants) + layers_line(variants);
+  text += each_once("Limit", variants, [](const VariantRecord& v) { return v.result.warnings; }) +
+          layers_line(variants);
   if (!written.folder.empty()) {
     const auto pictures = std::count_if(written.files.begin(), written.files.end(),
                                         [](const auto& f) { return f.ends_with(".png"); });
@@ -244,8 +247,7 @@ std::string terminal_summary(const std::string& title, std::span<const VariantRe
     text += material_lines(variants) + study_table(variants, colour) + '\n';
     for (const std::string& answer : study_answers(variants)) text += entry("Answer", answer);
   }
-  if (!variants.empty())
-    for (const std::string& note : friction_notes(variants.front().model)) text += entry("Note", note);
+  text += each_once("Note", variants, [](const VariantRecord& v) { return friction_notes(v.model); });
   return text + ending(variants, written);
 }
 

@@ -84,9 +84,8 @@ struct ResultsWriter::Parts {
 
   void draw_study(const RunRecord& run) {
     const Scene scene = study_scene(run.title, added, panels);
-    const int n = static_cast<int>(scene.views.size()),
-              columns = static_cast<int>(columns_of(scene.views.size()));
-    const int rows = std::max(1, (n + columns - 1) / columns);
+    const ViewGrid grid = grid_of(scene.views.size());
+    const int columns = static_cast<int>(grid.columns), rows = static_cast<int>(grid.rows);
     canvas = nullptr;  // one drawing context at a time
     canvas = std::make_unique<OffscreenWindow>(std::max(picture_width, 380 * columns + 250),
                                                study_strips_height + rows * study_row_height);

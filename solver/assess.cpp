@@ -98,8 +98,8 @@ std::string explain(const ZonePeak& peak, Verdict verdict, double required, cons
   const std::string figures = fmt::format(
       "{:.0f} MPa within {:.0f} % {}; the material {} at {:.0f} MPa. It carries {:.2f} times this load, "
       "{:.2f} asked.",
-      peak.tension_MPa, std::max(1.0, std::ceil(100 * peak.relative_uncertainty)), place_words(peak.zone),
-      peak.mechanism, peak.strength_MPa, peak.safety_factor, required);
+      peak.tension_MPa, shown_percent(peak.relative_uncertainty), place_words(peak.zone), peak.mechanism,
+      peak.strength_MPa, peak.safety_factor, required);
   switch (verdict) {
     case Verdict::below:
       return fmt::format("{} is below the strength: {}{}", load, figures, caveat(peak));
@@ -152,7 +152,7 @@ std::string unsettled_words(const ZonePeak& peak, double required, bool decides)
 std::string held_back(const ZonePeak& elsewhere, double required, const std::string& load) {
   return fmt::format(
       "{} is undecided. Where the stress settles it is below the strength: {:.0f} MPa {}; it carries "
-      "{:.2f} times this bite, {:.2f} asked.",
+      "{:.2f} times this load, {:.2f} asked.",
       load, elsewhere.tension_MPa, place_words(elsewhere.zone), elsewhere.safety_factor, required);
 }
 

@@ -190,7 +190,6 @@ ContactLoad contact_load(const TetMesh& mesh, const std::vector<int>& faces, con
   for (const PatchPoint& p : points) load.area_mm2 += p.area;
   const ContactTraction traction = contact_traction({points.begin(), points.end()}, contact);
   load.offset_mm = traction.offset_mm;
-  load.friction = traction.friction;
   check_patch(load, traction.lowest_pressure, contact);
 
   for (std::size_t i = 0; i < points.size(); ++i) {

@@ -26,7 +26,6 @@ struct ContactLoad {
   double area_mm2 = 0;               ///< of the surface inside the radius
   double highest_pressure_MPa = 0;   ///< normal force per surface area
   double offset_mm = 0;  ///< distance of the centre of pressure from the line of force before balancing
-  double friction = 0;   ///< coefficient of friction it takes to carry the tangential part of the force
   Vec3 force_N = Vec3::Zero();     ///< sum of nodal forces
   Vec3 moment_Nmm = Vec3::Zero();  ///< of nodal forces about the contact point
 };

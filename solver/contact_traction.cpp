@@ -25,6 +25,9 @@ class PatchModes {
     other_tangent_ = normal_.cross(tangent_);
   }
 
+  /// How much of each field.
+  using Mix = Eigen::Matrix<double, 6, 1>;
+
   /// Forces of the six fields at a point, as columns.
   Eigen::Matrix<double, 3, 6> at(const PressurePoint& p) const {
     const Vec3 arm = lever(p);
@@ -37,7 +40,7 @@ class PatchModes {
   /// From the contact point, in radii.
   Vec3 lever(const PressurePoint& p) const { return (p.at - contact_->point) / contact_->radius_mm; }
   /// Pressure over that of the untilted patch.
-  double pressure(const PressurePoint& p, const Voigt& mix) const {
+  double pressure(const PressurePoint& p, const Mix& mix) const {
     return mix[0] + lever(p).dot(mix[1] * tangent_ + mix[2] * other_tangent_);
   }
 
@@ -56,7 +59,7 @@ ContactTraction contact_traction(const std::vector<PressurePoint>& points, const
     balance.topRows<3>() += force;
     for (int k = 0; k < 6; ++k) balance.col(k).tail<3>() += modes.lever(p).cross(force.col(k));
   }
-  Eigen::Matrix<double, 6, 1> asked = Eigen::Matrix<double, 6, 1>::Zero();
+  PatchModes::Mix asked = PatchModes::Mix::Zero();
   asked.head<3>() = contact.force_N * contact.direction;
   const Eigen::FullPivLU<Eigen::Matrix<double, 6, 6>> solver(balance);
   if (!solver.isInvertible())
@@ -64,23 +67,17 @@ ContactTraction contact_traction(const std::vector<PressurePoint>& points, const
         "The contact at {} (radius {:g} mm) has no area that could carry its force; move it onto a smoother "
         "part of the surface.",
         contact.at, contact.radius_mm));
-  const Eigen::Matrix<double, 6, 1> mix = solver.solve(asked);
+  const PatchModes::Mix mix = solver.solve(asked);
 
   ContactTraction out;
   const Vec3 pressed = balance.col(0).head<3>(), moment = balance.col(0).tail<3>();
   out.offset_mm = contact.radius_mm * pressed.normalized().cross(moment / pressed.norm()).norm();
   out.lowest_pressure = std::numeric_limits<double>::max();
-  double normal_force = 0;
-  Vec3 sideways = Vec3::Zero();
   for (const PressurePoint& p : points) {
-    const Eigen::Matrix<double, 3, 6> force = modes.at(p);
-    out.force.push_back(force * mix);
+    out.force.push_back(modes.at(p) * mix);
     out.lowest_pressure = std::min(out.lowest_pressure, modes.pressure(p, mix) / mix[0]);
-    normal_force += p.weight * modes.pressure(p, mix);
-    sideways += force.rightCols<3>() * mix.tail<3>();
   }
   if (!(mix[0] > 0)) out.lowest_pressure = -1;
-  out.friction = sideways.norm() / std::abs(normal_force);
   return out;
 }
 

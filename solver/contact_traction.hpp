@@ -27,7 +27,6 @@ struct ContactTraction {
   std::vector<Vec3> force;     ///< N, one a point
   double offset_mm = 0;        ///< from the contact point to the line of the untilted pressure
   double lowest_pressure = 0;  ///< over the mean one; negative where the tilt makes the contact pull
-  double friction = 0;         ///< tangential force over normal force: the coefficient of friction it takes
 };
 
 /// Forces at `points` whose sum is the contact's force, with no moment about the contact point. Throws

@@ -38,14 +38,10 @@ double total_risk(const FractureProbability& fracture) {
 std::vector<double> fracture_risks(const Model& model, const Result& result) {
   const RegionMaterial& material = material_under_study(model);
   if (why_no_probability(material)) return {};
-  const auto populations =
-      flaw_populations(*material.material.strength, material.layered, material.axes.col(2));
-  const int region = result.mesh.region_index(model.domain.outer_region);
   std::vector<double> risks;
   for (const BiteResult& bite : result.bites)
-    risks.push_back(
-        total_risk(fracture_probability(result.mesh, recovered_field(result.mesh, bite.stress, region),
-                                        region, populations, {}, result.copies)));
+    risks.push_back(total_risk(
+        fracture_now(result.mesh, bite.stress, model.domain.outer_region, material, {}, result.copies)));
   return risks;
 }
 
@@ -56,10 +52,10 @@ void judge_fracture_settling(Result& result) {
     if (!fracture.withheld.empty()) continue;
     const PeakUncertainty band = peak_uncertainty(risks_of(result.passes, b), rules);
     fracture.mesh_settling = band.settling;
-    const bool alone = band.settling == Settling::one_pass;
-    fracture.mesh_uncertainty = alone            ? one_mesh_band(fracture.now)
-                                : band.value > 0 ? band.half_width() / band.value
-                                                 : 0;
+    if (band.settling == Settling::one_pass)
+      fracture.mesh_uncertainty = one_mesh_band(fracture.now);
+    else if (band.value > 0)
+      fracture.mesh_uncertainty = band.half_width() / band.value;
   }
 }
 

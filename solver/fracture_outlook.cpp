@@ -32,6 +32,16 @@ std::optional<std::string> why_no_probability(const RegionMaterial& material) {
   return std::nullopt;
 }
 
+FractureProbability fracture_now(const TetMesh& mesh, const RegionStress& stress,
+                                 const std::string& region_name, const RegionMaterial& material,
+                                 const std::vector<Zone>& node_zone, int copies) {
+  const auto populations =
+      flaw_populations(*material.material.strength, material.layered, material.axes.col(2));
+  const int region = mesh.region_index(region_name);
+  return fracture_probability(mesh, recovered_field(mesh, stress, region), region, populations, node_zone,
+                              copies);
+}
+
 FractureOutlook fracture_outlook(const TetMesh& mesh, const RegionStress& stress,
                                  const std::string& region_name, const RegionMaterial& material,
                                  const std::vector<Zone>& node_zone, double force_N, double safety_factor,
@@ -43,10 +53,7 @@ FractureOutlook fracture_outlook(const TetMesh& mesh, const RegionStress& stress
     outlook.withheld = *why;
     return outlook;
   }
-  const auto populations = flaw_populations(strength, material.layered, material.axes.col(2));
-  const int region = mesh.region_index(region_name);
-  outlook.now = fracture_probability(mesh, recovered_field(mesh, stress, region), region, populations,
-                                     node_zone, copies);
+  outlook.now = fracture_now(mesh, stress, region_name, material, node_zone, copies);
   outlook.loads = fracture_loads(outlook.now, force_N, safety_factor);
   outlook.curve = probability_curve(outlook.now, force_N);
   if (chewing.years <= 0) return outlook;

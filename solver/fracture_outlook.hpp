@@ -40,7 +40,13 @@ struct FractureOutlook {
 /// it can. The material must have a strength.
 std::optional<std::string> why_no_probability(const RegionMaterial& material);
 
-/// `copies`: the whole body is so many times the mesh; `force_N`: total force of the bite; `safety_factor`:
+/// Probability of fracture at the load of the stress field. Throws ModelError with the text of
+/// why_no_probability. `node_zone`: #nodes, or empty; `copies`: the whole body is so many times the mesh.
+FractureProbability fracture_now(const TetMesh& mesh, const RegionStress& stress, const std::string& region,
+                                 const RegionMaterial& material, const std::vector<Zone>& node_zone,
+                                 int copies);
+
+/// `copies`: as above; `force_N`: total force of the bite; `safety_factor`:
 /// the bite's smallest. Does not throw for a strength that lacks its specimen or scatter: the reason is in
 /// `withheld`.
 FractureOutlook fracture_outlook(const TetMesh& mesh, const RegionStress& stress, const std::string& region,

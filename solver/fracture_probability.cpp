@@ -131,10 +131,7 @@ const char* zone_words(Zone zone) {
 std::string sentence_of(const FractureProbability& f) {
   const PopulationRisk& p = f.populations[f.governing];
   if (p.peak_MPa <= no_tension_MPa) return "There is no tension anywhere, so these flaws do not break it.";
-  std::string text = fmt::format("Probability of fracture {:.2g} %", 100 * f.probability);
-  if (f.bounds)
-    text += fmt::format(" (90 % bounds from the bench test {:.2g} to {:.2g} %)", 100 * f.bounds->low,
-                        100 * f.bounds->high);
+  std::string text = "Probability of fracture " + probability_words(f.probability, f.bounds);
   text += fmt::format("; it {}", p.mechanism);
   if (p.zone_share[static_cast<int>(f.zone)] > 0 && f.zone != Zone::interior)
     text += fmt::format(", mostly from the {} ({:.0f} %)", zone_words(f.zone),
@@ -179,6 +176,14 @@ std::vector<FlawPopulation> flaw_populations(const MaterialStrength& strength, b
   const StressMeasure body = layers_weaker ? principal_tensions() : in_layer_tensions(layer_normal);
   return {{"breaks across the body", body, strength.in_layer},
           {"opens between layers", layer_plane_tensions(layer_normal, mode), *strength.across_layer}};
+}
+
+std::string probability_words(double probability, const std::optional<Interval>& bounds) {
+  std::string text = fmt::format("{:.2g} %", 100 * probability);
+  if (bounds)
+    text += fmt::format(" (90 % bounds from the bench test {:.2g} to {:.2g} %)", 100 * bounds->low,
+                        100 * bounds->high);
+  return text;
 }
 
 FractureProbability fracture_probability(const TetMesh& mesh, const StressField& field, int region,

@@ -64,6 +64,9 @@ FractureProbability fracture_probability(const TetMesh& mesh, const StressField&
                                          const std::vector<FlawPopulation>& populations,
                                          const std::vector<Zone>& node_zone = {}, int copies = 1);
 
+/// "1.2 % (90 % bounds from the bench test 0.5 to 3 %)".
+std::string probability_words(double probability, const std::optional<Interval>& bounds);
+
 /// Probability and its 90 % bounds when all loads are multiplied by a factor.
 double probability_at_load(const FractureProbability& fracture, double load_factor);
 std::optional<Interval> probability_bounds_at_load(const FractureProbability& fracture, double load_factor);

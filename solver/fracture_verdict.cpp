@@ -27,11 +27,8 @@ Verdict compare(const FractureVerdict& f, const FractureOutlook& fracture) {
 std::string figures(const FractureVerdict& f) {
   std::string text = "probability of fracture";
   if (f.years > 0) text += fmt::format(" within {:g} years", f.years);
-  text += fmt::format(" {:.2g} %", 100 * f.probability);
-  if (f.bounds)
-    text += fmt::format(" (90 % bounds from the bench test {:.2g} to {:.2g} %)", 100 * f.bounds->low,
-                        100 * f.bounds->high);
-  return text + fmt::format(", {:g} % allowed", 100 * f.allowed);
+  return text +
+         fmt::format(" {}, {:g} % allowed", probability_words(f.probability, f.bounds), 100 * f.allowed);
 }
 
 std::string verdict_words(Verdict verdict) {
@@ -76,8 +73,7 @@ std::optional<std::string> why_no_fracture_verdict(const Requirement& requiremen
   if (const auto why = why_no_probability(material)) return why;
   if (requirement.chewing.years > 0 && !material.material.strength->fatigue)
     return "No fatigue data (n_static, n_cyclic) are known for this material, so no probability of fracture "
-           "after "
-           "years follows. Leave out 'years', or give the material 'fatigue'.";
+           "after years follows. Leave out 'years', or give the material 'fatigue'.";
   return std::nullopt;
 }
 

@@ -106,6 +106,10 @@ PeakUncertainty peak_uncertainty(const std::vector<PassValue>& passes, const Set
                    safety_two_meshes * step / (std::pow(r, rules.assumed_order) - 1));
 }
 
+double shown_percent(double relative_uncertainty) {
+  return std::max(1.0, std::ceil(100 * relative_uncertainty - 1e-9));
+}
+
 std::string settling_words(Settling settling) {
   switch (settling) {
     case Settling::one_pass:

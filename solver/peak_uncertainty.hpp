@@ -63,6 +63,9 @@ struct SettlingRules {
 /// Judges a sequence ordered coarse to fine; the three last passes count.
 PeakUncertainty peak_uncertainty(const std::vector<PassValue>& passes, const SettlingRules& rules = {});
 
+/// A band as whole percent, rounded up, at least 1.
+double shown_percent(double relative_uncertainty);
+
 /// Plain words for a summary, e.g. "settles".
 std::string settling_words(Settling settling);
 

@@ -64,10 +64,4 @@ double strength_ratio(double porosity, PoreArrangement arrangement, double const
   return std::exp(-(constant > 0 ? constant : strength_law().constant) * porosity);
 }
 
-ElasticConstants with_stiffness_ratio(ElasticConstants c, double ratio) {
-  for (double* modulus : {&c.youngs_1, &c.youngs_2, &c.youngs_3, &c.shear_12, &c.shear_13, &c.shear_23})
-    *modulus *= ratio;
-  return c;
-}
-
 }  // namespace crownproof

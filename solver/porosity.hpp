@@ -37,7 +37,4 @@ double stiffness_ratio(StiffnessLaw law, double porosity, PoreArrangement arrang
 double strength_ratio(double porosity, PoreArrangement arrangement = PoreArrangement::even,
                       double constant = 0);
 
-/// All moduli times the ratio; Poisson's ratios kept.
-ElasticConstants with_stiffness_ratio(ElasticConstants constants, double ratio);
-
 }  // namespace crownproof

@@ -9,7 +9,7 @@
 namespace crownproof {
 namespace {
 
-constexpr double year_s = 365.25 * 86400, day_s = 86400;
+constexpr double day_s = 86400;
 constexpr std::array<double, n_time_probabilities> probabilities{0.01, 0.05, 0.5, 0.632};
 
 /// Evenly spaced in the logarithm, both ends included.

@@ -19,6 +19,7 @@ struct StrengthTimeLine {
   std::vector<double> stress_MPa;  ///< highest stress of the specimen
 };
 
+inline constexpr double year_s = 365.25 * 86400;
 inline constexpr int n_time_probabilities = 4;  ///< lines come in groups of so many, one a probability
 
 /// Lines at 1, 5, 50 and 63.2 %: under constant load from 1 s on if n_static is known, under chewing (its

@@ -173,7 +173,7 @@ TEST_CASE("A peak that does not settle neither clears nor condemns a bite", "[as
     for (const double tension : {280.0, 900.0}) {
       const Assessment a = judge({sure, unsettled(tension, 0.1)}, twice, "b");
       CHECK(a.verdict == Verdict::undecided);
-      CHECK_THAT(a.explanation, Contains("is undecided") && Contains("6.00 times this bite") &&
+      CHECK_THAT(a.explanation, Contains("is undecided") && Contains("6.00 times this load") &&
                                     Contains("More cells will not decide") && Contains("finish line"));
     }
   }

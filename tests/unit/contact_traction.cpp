@@ -57,6 +57,18 @@ Vec3 moment(const std::vector<PressurePoint>& points, const ContactTraction& t) 
   return total;
 }
 
+/// Tangential force over normal force of the whole patch.
+double friction_of(const std::vector<PressurePoint>& points, const ContactTraction& t) {
+  double pressed = 0;
+  Vec3 sideways = Vec3::Zero();
+  for (std::size_t i = 0; i < points.size(); ++i) {
+    const double into = -t.force[i].dot(points[i].normal);
+    pressed += into;
+    sideways += t.force[i] + into * points[i].normal;
+  }
+  return sideways.norm() / pressed;
+}
+
 }  // namespace
 
 TEST_CASE("On a flat patch a straight push is pressure of the asked shape alone", "[contact_traction]") {
@@ -66,7 +78,7 @@ TEST_CASE("On a flat patch a straight push is pressure of the asked shape alone"
   for (const PressurePoint& p : points) whole += p.weight;
   for (std::size_t i = 0; i < points.size(); ++i)
     CHECK((t.force[i] + 100 * points[i].weight / whole * Vec3::UnitZ()).norm() < 1e-12);
-  CHECK(t.friction < 1e-12);
+  CHECK(friction_of(points, t) < 1e-12);
   CHECK(t.offset_mm < 1e-12);
 }
 
@@ -80,7 +92,7 @@ TEST_CASE("The walls of a fissure are wedged apart", "[contact_traction]") {
   for (std::size_t i = 0; i < points.size(); ++i)
     if (points[i].at.y() > 0) buccal += t.force[i].y();
   CHECK(buccal == Approx(50 * std::tan(theta)).epsilon(1e-6));
-  CHECK(t.friction < 1e-9);
+  CHECK(friction_of(points, t) < 1e-9);
   CHECK((sum(t) + 100 * Vec3::UnitZ()).norm() < 1e-10);
 }
 
@@ -89,7 +101,7 @@ TEST_CASE("An oblique push takes friction equal to the tangent of its angle", "[
   const double angle = GENERATE(5.0, 30.0, 60.0) * pi / 180;
   const Vec3 direction(std::sin(angle), 0, -std::cos(angle));
   const ContactTraction t = contact_traction(points, contact_along(direction));
-  CHECK(t.friction == Approx(std::tan(angle)).epsilon(1e-12));
+  CHECK(friction_of(points, t) == Approx(std::tan(angle)).epsilon(1e-12));
   CHECK(friction_needed(direction, Vec3::UnitZ()) == Approx(std::tan(angle)).epsilon(1e-12));
   CHECK((sum(t) - 100 * direction).norm() < 1e-10);
 }
@@ -107,7 +119,7 @@ TEST_CASE("The resultant is exact on any patch that bends and leans", "[contact_
     CHECK(moment(points, t).norm() < 1e-10 * 100 * 0.5);
     CHECK(t.lowest_pressure > 0);
     const Vec3 normal = Vec3(-c[0], -c[1], 1).normalized();
-    CHECK(t.friction == Approx(friction_needed(contact.direction, normal)).margin(0.1));
+    CHECK(friction_of(points, t) == Approx(friction_needed(contact.direction, normal)).margin(0.1));
   }
 }
 

@@ -31,11 +31,3 @@ TEST_CASE("porosity laws know their limits", "[porosity]") {
                     Catch::Contains("across the layers"));
   CHECK_THROWS_AS(stiffness_ratio(StiffnessLaw::power, 0.01, PoreArrangement::layer_aligned), ModelError);
 }
-
-TEST_CASE("stiffness scales, Poisson's ratios stay", "[porosity]") {
-  const ElasticConstants dense = isotropic(210e3, 0.3), porous = with_stiffness_ratio(dense, 0.9);
-  CHECK(porous.youngs_3 == Approx(189e3));
-  CHECK(porous.shear_13 == Approx(0.9 * dense.shear_13));
-  CHECK(porous.poisson_23 == dense.poisson_23);
-  CHECK_FALSE(why_inadmissible(porous));
-}

@@ -11,7 +11,6 @@ using namespace crownproof;
 
 namespace {
 
-constexpr double year_s = 365.25 * 86400;
 const Strength bars{.characteristic_MPa = 900, .weibull_modulus = 9};
 
 const StrengthTimeLine& line(const std::vector<StrengthTimeLine>& lines, bool chewing, double probability) {

@@ -35,11 +35,27 @@ TEST_CASE("The thinnest design that passes is named for each material", "[study_
       variant("odd", 0.5, Verdict::below, 2.2),      variant("odd", 0.8, Verdict::above, 1.5)};
   const auto answers = study_answers(study);
   REQUIRE(answers.size() == 3);
-  CHECK_THAT(answers[0], Contains("stronger") && Contains("0.8 mm (safety factor 2.40, bite 'clench')") &&
+  CHECK_THAT(answers[0], Contains("stronger") &&
+                             Contains("is 0.8 mm: below (safety factor 2.40, bite 'clench')") &&
                              Contains("0.5 mm is above (safety factor 1.20"));
   CHECK_THAT(answers[1], Contains("weaker") && Contains("no thickness from 0.5 to 1 mm") &&
-                             Contains("1.90, at 1 mm, and 2 is asked"));
+                             Contains("1 mm, is undecided (safety factor 1.90, bite 'clench')"));
   CHECK_THAT(answers[2], Contains("thinnest tried") && Contains("0.8 mm, though thicker, is above"));
+}
+
+TEST_CASE("The bite and the limit that decide are named together", "[study_answer]") {
+  std::vector<VariantRecord> study{variant("one", 0.5, Verdict::below, 3),
+                                   variant("one", 1, Verdict::below, 4)};
+  // The gentler bite by tension is above by its probability of fracture.
+  BiteResult& gentle = study[0].result.bites[0];
+  gentle.verdict = Verdict::above;
+  gentle.fracture_verdict = FractureVerdict{.allowed = 0.01, .probability = 0.08};
+  gentle.fracture_verdict->decides = true;
+  CHECK_THAT(
+      study_answers(study)[0],
+      Contains("is 1 mm: below (safety factor 4.00, bite 'clench')") &&
+          Contains("0.5 mm is above (safety factor 30.00, probability of fracture 8 %, 1 % allowed, bite "
+                   "'chewing')"));
 }
 
 TEST_CASE("A study of something else is ranked; a single case has no answer", "[study_answer]") {

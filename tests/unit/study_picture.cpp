@@ -50,10 +50,12 @@ TEST_CASE("A study of many variants is drawn as far as it can be read", "[study_
 }
 
 TEST_CASE("Rows of panels are filled evenly", "[study_picture]") {
-  CHECK(columns_of(1) == 1);
-  CHECK(columns_of(3) == 3);
-  CHECK(columns_of(5) == 3);
-  CHECK(columns_of(6) == 3);
-  CHECK(columns_of(9) == 3);
-  CHECK(columns_of(24) == 4);
+  CHECK(grid_of(1).columns == 1);
+  CHECK(grid_of(3).columns == 3);
+  CHECK(grid_of(5).columns == 3);
+  CHECK(grid_of(6).columns == 3);
+  CHECK(grid_of(9).columns == 3);
+  CHECK(grid_of(24).columns == 4);
+  CHECK(grid_of(24).rows == 6);
+  CHECK(grid_of(5).rows == 2);
 }
