@@ -8,23 +8,18 @@
 #include <fmt/format.h>
 
 #include "io/bench_report.hpp"
+#include "io/version.hpp"
+#include "io/xml_text.hpp"
 
 namespace crownproof {
 namespace {
 
-constexpr double width = 640, height = 480, left = 80, right = 20, top = 30, bottom = 60;
+constexpr double width = 640, height = 480, left = 80, right = 20, top = 30, bottom = 76;
 // Dark to light steps of viridis.
 constexpr std::array<const char*, 5> colours{"#440154", "#3b528b", "#21918c", "#5ec962", "#b8a000"};
 
 double weibull_scale(double probability) {
   return std::log(-std::log1p(-probability));
-}
-
-std::string escaped(const std::string& text) {
-  std::string safe;
-  for (const char c : text)
-    safe += c == '<' ? "&lt;" : c == '>' ? "&gt;" : c == '&' ? "&amp;" : std::string(1, c);
-  return safe;
 }
 
 /// Where a stress and a probability lie in the picture.
@@ -50,6 +45,16 @@ Axes axes_of(const std::vector<BenchGroupResult>& groups) {
   return axes;
 }
 
+/// Round stresses on the axis, about five to ten of them.
+std::vector<double> round_stresses(const Axes& axes) {
+  const double low = std::exp(axes.low_x), high = std::exp(axes.high_x);
+  const double raw = (high - low) / 8, power = std::pow(10.0, std::floor(std::log10(raw)));
+  const double step = (raw < 2 * power ? 2 : raw < 5 * power ? 5 : 10) * power;
+  std::vector<double> all;
+  for (double stress = step * std::ceil(low / step); stress <= high; stress += step) all.push_back(stress);
+  return all;
+}
+
 std::string grid(const Axes& axes) {
   std::string text;
   for (const double p : {0.01, 0.05, 0.1, 0.2, 0.5, 0.632, 0.9, 0.99})
@@ -57,11 +62,11 @@ std::string grid(const Axes& axes) {
         "<line x1='{0}' x2='{1}' y1='{2:.1f}' y2='{2:.1f}' stroke='#ddd'/>"
         "<text x='{3}' y='{4:.1f}' text-anchor='end'>{5:g} %</text>\n",
         left, width - right, axes.y(p), left - 6, axes.y(p) + 4, 100 * p);
-  for (int i = 0; i <= 4; ++i) {
-    const double stress = std::exp(axes.low_x + (axes.high_x - axes.low_x) * i / 4);
-    text += fmt::format("<text x='{:.1f}' y='{}' text-anchor='middle'>{:.4g}</text>\n", axes.x(stress),
-                        height - bottom + 18, stress);
-  }
+  for (const double stress : round_stresses(axes))
+    text += fmt::format(
+        "<line x1='{0:.1f}' x2='{0:.1f}' y1='{1}' y2='{2}' stroke='#ddd'/>"
+        "<text x='{0:.1f}' y='{3}' text-anchor='middle'>{4:g}</text>\n",
+        axes.x(stress), top, height - bottom, height - bottom + 18, stress);
   return text;
 }
 
@@ -82,7 +87,7 @@ std::string group_marks(const Axes& axes, const BenchGroupResult& g, std::size_t
         y(a), axes.x(b), y(b), colour);
   }
   return text + fmt::format("<text x='{}' y='{}' fill='{}'>{}{}</text>\n", left + 10,
-                            top + 16 + 16 * static_cast<double>(index), colour, escaped(g.group.name),
+                            top + 16 + 16 * static_cast<double>(index), colour, xml_escaped(g.group.name),
                             g.fit ? fmt::format(": m = {:.2f}", g.fit->modulus) : "");
 }
 
@@ -96,11 +101,11 @@ std::string bench_plot_svg(const std::vector<BenchGroupResult>& groups) {
       width, height);
   text += grid(axes);
   for (std::size_t i = 0; i < groups.size(); ++i) text += group_marks(axes, groups[i], i);
-  return text +
-         fmt::format(
-             "<text x='{}' y='{}' text-anchor='middle'>strength, MPa (logarithmic)</text>\n"
-             "<text x='{}' y='18'>share broken (Weibull scale); lines: maximum likelihood</text>\n</svg>\n",
-             width / 2, height - 16, left);
+  return text + fmt::format(
+                    "<text x='{}' y='{}' text-anchor='middle'>strength, MPa (logarithmic)</text>\n"
+                    "<text x='{}' y='18'>share broken (Weibull scale); lines: maximum likelihood</text>\n"
+                    "<text x='12' y='{}' font-size='8' fill='#666'>{}</text>\n</svg>\n",
+                    width / 2, height - 34, left, height - 10, xml_escaped(caution()));
 }
 
 }  // namespace crownproof

@@ -7,19 +7,14 @@
 
 #include <fmt/format.h>
 
+#include "io/version.hpp"
 #include "io/viridis.hpp"
+#include "io/xml_text.hpp"
 
 namespace crownproof {
 namespace {
 
 constexpr double width = 820, left = 75, right = 210, top = 44, plot_height = 360, line_height = 16;
-
-std::string escaped(const std::string& text) {
-  std::string safe;
-  for (const char c : text)
-    safe += c == '<' ? "&lt;" : c == '>' ? "&gt;" : c == '&' ? "&amp;" : std::string(1, c);
-  return safe;
-}
 
 /// Dark to light, but not the lightest fifth: yellow on white cannot be read.
 std::string colour(std::size_t index, std::size_t count) {
@@ -83,7 +78,7 @@ std::string grid(const Chart& chart, const Axis& x, const Axis& y, const std::ve
     text += fmt::format(
         "<line x1='{0:.1f}' x2='{0:.1f}' y1='{1}' y2='{2}' stroke='#ddd'/>"
         "<text x='{0:.1f}' y='{3}' text-anchor='middle'>{4}</text>\n",
-        at, top, top + plot_height, top + plot_height + 18, escaped(tick.text));
+        at, top, top + plot_height, top + plot_height + 18, xml_escaped(tick.text));
   }
   return text;
 }
@@ -110,7 +105,8 @@ std::string curve(const ChartLine& line, const Axis& x, const Axis& y, std::size
       "<polyline points='{0}' fill='none' stroke='{1}' stroke-width='2'{2}/>\n"
       "<line x1='{3}' x2='{4}' y1='{5:.1f}' y2='{5:.1f}' stroke='{1}' stroke-width='2'{2}/>"
       "<text x='{6}' y='{7:.1f}'>{8}</text>\n",
-      points, ink, dash, legend_x, legend_x + 24, legend_y, legend_x + 30, legend_y + 4, escaped(line.name));
+      points, ink, dash, legend_x, legend_x + 24, legend_y, legend_x + 30, legend_y + 4,
+      xml_escaped(line.name));
 }
 
 }  // namespace
@@ -121,20 +117,23 @@ std::string chart_svg(const Chart& chart) {
   const Axis x{chart.x_ticks.front().at, chart.x_ticks.back().at, chart.log_x},
       y{marks.front(), marks.back(), chart.log_y};
   const double bottom = top + plot_height,
-               height = bottom + 56 + line_height * static_cast<double>(chart.notes.size());
+               caution_y = bottom + 62 + line_height * static_cast<double>(chart.notes.size()),
+               height = caution_y + 14;
   std::string text = fmt::format(
       "<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 {0} {1}' width='{0}' height='{1}' "
       "font-family='sans-serif' font-size='12'>\n<rect width='100%' height='100%' fill='white'/>\n"
       "<text x='{2}' y='18' font-size='14' font-weight='bold'>{3}</text>\n<text x='{2}' y='36'>{4}</text>\n",
-      width, height, left, escaped(chart.title), escaped(chart.y_label));
+      width, height, left, xml_escaped(chart.title), xml_escaped(chart.y_label));
   text += grid(chart, x, y, marks);
   for (std::size_t i = 0; i < chart.lines.size(); ++i)
     text += curve(chart.lines[i], x, y, i, shades_of(chart));
   text += fmt::format("<text x='{}' y='{}' text-anchor='middle'>{}</text>\n",
-                      left + (width - left - right) / 2, bottom + 38, escaped(chart.x_label));
+                      left + (width - left - right) / 2, bottom + 38, xml_escaped(chart.x_label));
   for (std::size_t i = 0; i < chart.notes.size(); ++i)
     text += fmt::format("<text x='{}' y='{}' fill='#444'>{}</text>\n", left,
-                        bottom + 58 + line_height * static_cast<double>(i), escaped(chart.notes[i]));
+                        bottom + 58 + line_height * static_cast<double>(i), xml_escaped(chart.notes[i]));
+  text += fmt::format("<text x='12' y='{}' font-size='9' fill='#666'>{}</text>\n", caution_y,
+                      xml_escaped(caution()));
   return text + "</svg>\n";
 }
 

@@ -27,7 +27,7 @@ struct Chart {
   bool log_x = false, log_y = false;  ///< logarithmic: all such coordinates must be above zero
   std::vector<ChartTick> x_ticks;     ///< the first and last are the ends of the axis
   std::vector<ChartLine> lines;       ///< coloured from dark to light viridis by shade
-  std::vector<std::string> notes;     ///< lines of text below
+  std::vector<std::string> notes;     ///< lines of text below; the caution follows
 };
 
 /// `lines` must not be empty and hold at least one point, `x_ticks` at least two ticks.

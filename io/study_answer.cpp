@@ -40,15 +40,18 @@ Design design_of(const VariantRecord& variant) {
   return d;
 }
 
-/// "above (safety factor 1.20, bite 'clench')", with the other limit where that decides.
-std::string words(const Design& d) {
+/// "(safety factor 1.20, bite 'clench')", with the other limit where that decides.
+std::string figures(const Design& d) {
   const auto& limit = d.worst->fracture_verdict;
   const std::string probability = limit && limit->decides
                                       ? fmt::format(", probability of fracture {:.2g} %, {:g} % allowed",
                                                     100 * limit->probability, 100 * limit->allowed)
                                       : "";
-  return fmt::format("{} (safety factor {:.2f}{}, bite '{}')", verdict_name(d.worst->verdict),
-                     d.safety_factor(), probability, d.worst->name);
+  return fmt::format("(safety factor {:.2f}{}, bite '{}')", d.safety_factor(), probability, d.worst->name);
+}
+
+std::string words(const Design& d) {
+  return verdict_name(d.worst->verdict) + " " + figures(d);
 }
 
 std::string thinnest_of(const std::vector<Design>& by_thickness) {
@@ -63,8 +66,8 @@ std::string thinnest_of(const std::vector<Design>& by_thickness) {
         by_thickness.front().thickness_mm, by_thickness.back().thickness_mm, nearest.thickness_mm,
         words(nearest));
   }
-  std::string text = fmt::format("the thinnest that keeps every bite below is {:g} mm: {}",
-                                 thinnest->thickness_mm, words(*thinnest));
+  std::string text = fmt::format("the thinnest that keeps every bite below is {:g} mm {}",
+                                 thinnest->thickness_mm, figures(*thinnest));
   if (thinnest == by_thickness.begin())
     text += ", the thinnest tried";
   else

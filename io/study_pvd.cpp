@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "io/vtk_xml.hpp"
+#include "io/xml_text.hpp"
 
 namespace crownproof {
 

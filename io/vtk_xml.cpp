@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "io/output_file.hpp"
+#include "io/xml_text.hpp"
 
 namespace crownproof {
 namespace {
@@ -59,29 +60,6 @@ class Headers {
 };
 
 }  // namespace
-
-std::string xml_escaped(std::string_view text) {
-  std::string escaped;
-  for (const char c : text) {
-    switch (c) {
-      case '&':
-        escaped += "&amp;";
-        break;
-      case '<':
-        escaped += "&lt;";
-        break;
-      case '>':
-        escaped += "&gt;";
-        break;
-      case '"':
-        escaped += "&quot;";
-        break;
-      default:
-        escaped += static_cast<unsigned char>(c) < 0x20 ? ' ' : c;
-    }
-  }
-  return escaped;
-}
 
 void write_vtk_grid(const std::filesystem::path& path, const VtkGrid& grid) {
   static_assert(std::endian::native == std::endian::little, "the header below says LittleEndian");

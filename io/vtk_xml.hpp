@@ -77,7 +77,4 @@ VtkArray vtk_array(std::string name, int components, const std::vector<T>& value
 /// Writes the grid as a .vtu file. Throws ResultsError.
 void write_vtk_grid(const std::filesystem::path& path, const VtkGrid& grid);
 
-/// Text made safe inside XML, attributes included; control characters become spaces.
-std::string xml_escaped(std::string_view text);
-
 }  // namespace crownproof

@@ -68,6 +68,7 @@ TEST_CASE("a material file made from bars can be read and carries its bounds", "
   CHECK(s.bounds->modulus.low == Approx(groups[0].bounds->modulus.low).epsilon(1e-5));
   CHECK(s.specimen->span_mm == 16);
   CHECK_THAT(bench_plot_svg(groups), Catch::StartsWith("<svg") && Catch::EndsWith("</svg>\n"));
+  CHECK_THAT(bench_plot_svg(groups), Catch::Contains("Not a medical device"));
 }
 
 TEST_CASE("a load cell's limit: suspended specimens and what the limit does", "[bench]") {

@@ -22,7 +22,8 @@ Chart sample(bool logarithmic) {
 TEST_CASE("a chart is drawn to scale", "[chart]") {
   const std::string svg = chart_svg(sample(true));
   CHECK_THAT(svg, Catch::StartsWith("<svg") && Catch::EndsWith("</svg>\n"));
-  CHECK_THAT(svg, Contains("a &lt; b &amp; c") && Contains("a note") && Contains("stroke-dasharray"));
+  CHECK_THAT(svg, Contains("a &lt; b &amp; c") && Contains("a note") && Contains("stroke-dasharray") &&
+                      Contains("Not a medical device"));
   // The frame is 535 x 360 at (75, 44); y from 10 to 200. "ten" lies half-way; 20 at ln 2 / ln 20 of the
   // height.
   CHECK_THAT(svg, Contains("<text x='342.5' y='422' text-anchor='middle'>ten</text>"));
