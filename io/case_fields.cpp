@@ -47,7 +47,7 @@ Section<AccuracyCase> accuracy_section() {
       {whole_number("cells", &AccuracyCase::cells, between(5000, 2000000),
                     "About how many cells the mesh gets, if stress_percent is not given"),
        number(
-           "stress_percent", &AccuracyCase::stress_percent, between(0.5, 50),
+           "stress_percent", &AccuracyCase::stress_percent, between(1, 50),
            "Meshes are refined until the deciding tensions are known within this, plus or minus; without it "
            "one mesh is made"),
        whole_number("max_cells", &AccuracyCase::max_cells, between(20000, 20000000),

@@ -264,9 +264,10 @@ Assessment assess(const Model& model, const Result& result, const BiteResult& bi
   const RegionMaterial& material = material_under_study(model);
   const Stiffness& stiffness = result.region_stiffness[result.mesh.region_index(region)];
   std::vector<ZonePeak> peaks = zone_peaks(result.mesh, region, material, result.node_zone, bite.stress);
-  for (ZonePeak& peak : peaks)
-    peak.relative_uncertainty =
-        one_mesh_band(peak_spread(result.mesh, stiffness, bite.displacement, region, material, peak));
+  for (ZonePeak& peak : peaks) {
+    peak.cell_scatter = peak_spread(result.mesh, stiffness, bite.displacement, region, material, peak);
+    peak.relative_uncertainty = one_mesh_band(peak.cell_scatter);
+  }
   return judge(std::move(peaks), model.requirement, bite.name);
 }
 

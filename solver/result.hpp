@@ -34,6 +34,7 @@ struct ZonePeak {
   int node = -1;             ///< mesh node where the safety factor is smallest
   double tension_MPa = 0;    ///< the tension that decides there (in the sense of `mechanism`)
   double strength_MPa = 0;   ///< the strength it is compared with
+  double cell_scatter = 0;   ///< of that tension among the cells around `node`, relative (see peak_spread)
   double relative_uncertainty = 0;         ///< tension_MPa is trusted to this part of itself, plus or minus
   Settling settling = Settling::one_pass;  ///< what tension_MPa does from mesh to mesh
   double observed_order = 0;               ///< of its convergence; 0: none could be observed
@@ -73,7 +74,7 @@ struct Pass {
   double made_over_asked = 1;       ///< of the first: see solver/refine.hpp
   double predicted_memory_GiB = 0;  ///< before it was made
   double energy_error = 0;          ///< estimated error of the body under study, part of its energy norm
-  std::vector<double> risk;  ///< #bites, -ln(1 - P) of fracture now; empty: no probability
+  std::vector<double> risk;         ///< #bites, -ln(1 - P) of fracture now; empty: no probability
   std::vector<std::vector<ZonePeak>> peaks;  ///< #bites x #zones, with the band known when this mesh was made
 };
 

@@ -12,6 +12,7 @@
 #include "solver/peak_uncertainty.hpp"
 #include "solver/principal.hpp"
 #include "tests/support/boundary_problem.hpp"
+#include "tests/support/contact_on_layers.hpp"
 #include "tests/support/layered_plate.hpp"
 #include "tests/support/mapped_mesh.hpp"
 #include "tests/support/verification_table.hpp"
@@ -117,8 +118,24 @@ double cavity_tension(double poisson, int n) {
   return problem.solve().stress.at(0, nearest_node(mesh, Vec3(1, 1, 0).normalized()))[2];
 }
 
-std::vector<ExactCase> exact_cases() {
+/// Round contacts of several radii and pressures on layers of several thicknesses and ratios of moduli.
+std::vector<ExactCase> contact_cases() {
   std::vector<ExactCase> cases;
+  for (const ContactOnLayers& c : {ContactOnLayers{1.0, 210e3, 0.30, 0.08, 18.6e3, 0.5, Spread::uniform},
+                                   {0.8, 210e3, 0.30, 0.08, 18.6e3, 0.3, Spread::hertz},
+                                   {1.2, 70e3, 0.25, 0.08, 18.6e3, 0.8, Spread::hertz},
+                                   {0.6, 95e3, 0.23, 0.05, 18.6e3, 0.4, Spread::hertz},
+                                   {0.8, 210e3, 0.30, 0.12, 8e3, 0.8, Spread::uniform},
+                                   {2.0, 70e3, 0.25, 0.08, 8e3, 0.6, Spread::uniform}})
+    cases.push_back({fmt::format("contact of {} mm on {} mm, {} GPa", c.contact_radius_mm, c.thickness_mm,
+                                 c.youngs / 1000),
+                     exact_contact(c).under_first_layer().radial,
+                     [=](int n) { return contact_tension(c, n); }});
+  return cases;
+}
+
+std::vector<ExactCase> exact_cases() {
+  std::vector<ExactCase> cases = contact_cases();
   for (const double thickness : {0.5, 1.0, 2.0})
     for (const auto& [youngs, edge] : {std::pair{210e3, 10.0}, {95e3, 7.0}, {70e3, 14.0}}) {
       const std::vector<PlateLayer> layers{{3, 18.6e3, 0.31}, {0.08, 8e3, 0.30}, {thickness, youngs, 0.25}};
@@ -151,6 +168,24 @@ TEST_CASE("The state-space plate reproduces a published-method value", "[verific
         Approx(2.588109).epsilon(1e-6));
 }
 
+TEST_CASE("The layered half-space reproduces its closed forms", "[verification][bands]") {
+  // Equal layers are one half-space: Timoshenko & Goodier, Theory of Elasticity, uniform pressure on a disc.
+  // The three-layer value comes from an independent program for Burmister's theory.
+  const HalfSpaceLayer same{1, 210e3, 0.30};
+  const double a = 0.5, z = 1, mean = 100 / (M_PI * a * a), far = std::hypot(a, z);
+  const AxisStress one = LayeredHalfSpace({same, same}, a, 100, Spread::uniform).under_first_layer();
+  CHECK(one.axial == Approx(-mean * (1 - std::pow(z / far, 3))).epsilon(1e-6));
+  CHECK(one.radial == Approx(-mean * (0.8 - 1.3 * z / far + 0.5 * std::pow(z / far, 3))).epsilon(1e-6));
+  const LayeredHalfSpace three({{0.5, 210e3, 0.30}, {0.08, 8e3, 0.30}, {0, 18.6e3, 0.31}}, 0.2, 100,
+                               Spread::hertz);
+  CHECK(three.under_first_layer().radial == Approx(341.716533).epsilon(2e-6));
+  // Far from the disc its force acts as a point load: Boussinesq.
+  const Eigen::Vector2d u = LayeredHalfSpace({same, same}, 0.05, 100, Spread::uniform).displacement(4, 3);
+  const double shear = 210e3 / 2.6;
+  CHECK(u[0] == Approx(100 / (4 * M_PI * shear) * (12.0 / 125 - 0.4 * 4 / (5 * 8.0))).epsilon(1e-4));
+  CHECK(u[1] == Approx(100 / (4 * M_PI * shear) * (9.0 / 125 + 1.4 / 5)).epsilon(1e-4));
+}
+
 TEST_CASE("Observed order and grid convergence index of published sequences", "[verification][bands]") {
   VerificationTable table(
       "stated_bands", "Observed order, extrapolation and grid convergence index",
@@ -169,7 +204,7 @@ TEST_CASE("Observed order and grid convergence index of published sequences", "[
 
 TEST_CASE("Stated bands hold the truth", "[verification][bands][slow]") {
   VerificationTable table("stated_bands", "Stated bands of peaks against exact answers",
-                          "Lame; Goodier 1933; Pagano 1970; bands after Celik et al. 2008");
+                          "Lame; Goodier 1933; Burmister 1945; Pagano 1970; bands after Celik et al. 2008");
   int held = 0, count = 0;
   std::vector<double> ratios;
   for (const ExactCase& c : exact_cases()) {
