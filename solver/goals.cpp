@@ -6,6 +6,7 @@
 #include <limits>
 
 #include "solver/assess.hpp"
+#include "solver/peak_history.hpp"
 #include "solver/principal.hpp"
 
 namespace crownproof {
@@ -15,8 +16,8 @@ constexpr double energy_weight = 0.1;   ///< of the plain energy error beside al
 constexpr double deciding_reach = 1.4;  ///< peaks whose safety factor is within this factor of the smallest
 constexpr double first_reach = 2;       ///< the same on the first mesh, where a peak may still grow much
 constexpr int most_goals_a_bite = 3;
-constexpr double most_urgent = 10;            ///< a goal counts at most so many times one that is reached
-constexpr double influence_tolerance = 1e-5;  ///< the influence fields only steer the mesh
+constexpr double most_urgent = 10, least_urgent = 0.1;  ///< weights of goals far from and long since reached
+constexpr double influence_tolerance = 1e-5;            ///< the influence fields only steer the mesh
 
 struct Goal {
   std::size_t bite;
@@ -25,12 +26,12 @@ struct Goal {
   double urgency = 1;
 };
 
-/// How much of the work a goal gets: its band over the asked one. A goal that is reached keeps a little, so
+/// How much of the work a goal gets: its band over the wanted one. A goal that is reached keeps a little, so
 /// that the others do not cost what it has gained.
 double urgency_of(const ZonePeak& peak, const Accuracy& asked) {
   const bool known = peak.settling != Settling::one_pass;
   if (!known || !(asked.stress_percent > 0)) return 1;
-  return std::clamp(100 * peak.relative_uncertainty / asked.stress_percent, 1.0, most_urgent);
+  return std::clamp(100 * peak.relative_uncertainty / wanted_percent(asked), least_urgent, most_urgent);
 }
 
 /// The direction whose tension the peak's mechanism is about.

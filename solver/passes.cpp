@@ -18,6 +18,13 @@ double growth(std::size_t meshes) {
 }
 constexpr double least_growth = 1.4;  ///< a pass that adds less tells nothing new
 
+bool nothing_settles(const Result& result) {
+  for (const BiteResult& bite : result.bites)
+    for (const ZonePeak& peak : bite.peaks)
+      if (peak.tension_MPa > 0 && peak.settling != Settling::does_not_settle) return false;
+  return true;
+}
+
 /// Each bite and up to three influence fields for it are held at once.
 int fields_of(const Model& model) {
   return 4 * static_cast<int>(model.bites.size());
@@ -29,7 +36,8 @@ int next_cells(const Model& model, const std::vector<Pass>& passes) {
   int next = std::min(static_cast<int>(growth(passes.size()) * cells), model.accuracy.max_cells);
   const double memory = model.accuracy.available_memory_GiB;
   if (memory > 0)
-    while (next > cells && predicted_memory_GiB(next, fields_of(model)) > memory) next -= next / 20;
+    while (next > cells && predicted_memory_GiB(next, fields_of(model)) > memory)
+      next -= std::max(1, next / 20);
   return next;
 }
 
@@ -66,6 +74,8 @@ std::string why_stop(const Model& model, const Result& result) {
   const Accuracy& asked = model.accuracy;
   const int cells = result.mesh.n_cells();
   if (asked.stress_percent <= 0) return "One mesh was asked for (no stress_percent).";
+  if (result.passes.size() >= meshes_to_judge && nothing_settles(result))
+    return "No tension settles as cells shrink, so finer meshes would not help.";
   if (accurate_enough(model, result))
     return fmt::format("The deciding tensions are known within the asked {:g} %.", asked.stress_percent);
   if (static_cast<int>(result.passes.size()) >= asked.max_passes)
@@ -76,7 +86,7 @@ std::string why_stop(const Model& model, const Result& result) {
         "The budget of {} cells is used up before the asked {:g} % is reached; raise max_cells for a "
         "narrower band.",
         asked.max_cells, asked.stress_percent);
-  const double wished = growth(result.passes.size()) * cells;
+  const double wished = std::min<double>(growth(result.passes.size()) * cells, asked.max_cells);
   return fmt::format(
       "A mesh of {:.0f} cells would need about {:.1f} GiB of memory and {:.1f} GiB are free, so it was "
       "not started.",

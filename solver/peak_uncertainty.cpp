@@ -44,13 +44,36 @@ PeakUncertainty with_band(Settling settling, double value, double half_width) {
   return result;
 }
 
+/// Three values that move one way, fine to coarse; the band is at least `floor`.
+PeakUncertainty one_way(const std::vector<PassValue>& seen, double floor, const SettlingRules& rules) {
+  const double value = seen[0].value, step_fine = seen[1].value - value;
+  const double r21 = seen[1].cell_size_mm / seen[0].cell_size_mm;
+  const Richardson picture = richardson(seen[2], seen[1], seen[0]);
+  if (picture.order < rules.lowest_order && std::abs(step_fine) > rules.negligible * std::abs(value)) {
+    PeakUncertainty unsettled =
+        with_band(Settling::does_not_settle, value,
+                  std::max(std::abs(step_fine), std::abs(seen[2].value - seen[1].value)));
+    unsettled.order = picture.order;
+    return unsettled;
+  }
+  const double order = std::clamp(picture.order, rules.lowest_order, rules.highest_order);
+  const double to_limit = step_fine / (std::pow(r21, order) - 1);
+  PeakUncertainty result =
+      with_band(Settling::settles, value, std::max(floor, safety_three_meshes * std::abs(to_limit)));
+  result.order = picture.order;
+  result.extrapolated = value - to_limit;
+  return result;
+}
+
 /// `seen`: fine, middle, coarse.
 PeakUncertainty from_three(const std::vector<PassValue>& seen, const SettlingRules& rules) {
   const double value = seen[0].value;
   const double step_fine = seen[1].value - value, step_coarse = seen[2].value - seen[1].value;
   const double largest_step = std::max(std::abs(step_fine), std::abs(step_coarse));
-  if (largest_step <= rules.negligible * std::abs(value))
-    return with_band(Settling::settles, value, safety_three_meshes * largest_step);
+  const bool negligible = largest_step <= rules.negligible * std::abs(value);
+  // Small steps that all go one way may still have far to go; within the noise of meshes they tell no order.
+  const bool creeps = step_fine * step_coarse > 0 && std::abs(step_fine) > rules.mesh_noise * std::abs(value);
+  if (negligible && !creeps) return with_band(Settling::settles, value, safety_three_meshes * largest_step);
   const double r21 = seen[1].cell_size_mm / seen[0].cell_size_mm;
   const double r32 = seen[2].cell_size_mm / seen[1].cell_size_mm;
   // What the coarser step alone promises at the best order theory allows: keeps a lucky small last step
@@ -62,19 +85,7 @@ PeakUncertainty from_three(const std::vector<PassValue>& seen, const SettlingRul
     const double swing = shrinks ? std::max(std::abs(step_fine), 0.5 * std::abs(step_coarse)) : largest_step;
     return with_band(Settling::oscillates, value, std::max(floor, swing));
   }
-  const Richardson picture = richardson(seen[2], seen[1], seen[0]);
-  if (picture.order < rules.lowest_order && std::abs(step_fine) > rules.negligible * std::abs(value)) {
-    PeakUncertainty unsettled = with_band(Settling::does_not_settle, value, largest_step);
-    unsettled.order = picture.order;
-    return unsettled;
-  }
-  const double order = std::clamp(picture.order, rules.lowest_order, rules.highest_order);
-  const double to_limit = step_fine / (std::pow(r21, order) - 1);
-  PeakUncertainty result =
-      with_band(Settling::settles, value, std::max(floor, safety_three_meshes * std::abs(to_limit)));
-  result.order = picture.order;
-  result.extrapolated = value - to_limit;
-  return result;
+  return one_way(seen, floor, rules);
 }
 
 }  // namespace

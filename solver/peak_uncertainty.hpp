@@ -55,7 +55,9 @@ struct SettlingRules {
   double highest_order = 3.0;  ///< theory for recovered stress; a higher observed order is luck, not used
   double lowest_order = 0.5;   ///< below: increments do not shrink
   double assumed_order = 2.0;  ///< for two passes (raw stress of quadratic cells)
-  double negligible = 0.002;  ///< increments below this part of the value are mesh noise and count as settled
+  double negligible = 0.002;  ///< increments below this part of the value count as settled, unless they creep
+  double mesh_noise =
+      0.002;  ///< increments above this part of the value that go one way creep: they tell an order
   double smallest_ratio =
       1.1;  ///< passes whose sizes differ by less than this factor tell nothing about order
 };

@@ -74,6 +74,24 @@ TEST_CASE("Refinement ends when the deciding tensions are known, and says to wha
   CHECK_THAT(why_stop(s.model, s.result), Contains("known within the asked 5 %"));
 }
 
+TEST_CASE("Where no tension settles three meshes are made to see it, and the reason is said", "[passes]") {
+  for (const int meshes : {1, 2, 3}) {
+    Sequence s = sequence(meshes);
+    s.result.bites[0].peaks[0].settling = Settling::does_not_settle;
+    INFO(meshes << " meshes: " << why_stop(s.model, s.result));
+    CHECK(why_stop(s.model, s.result).empty() == (meshes < 3));
+    if (meshes == 3) CHECK_THAT(why_stop(s.model, s.result), Contains("No tension settles"));
+  }
+}
+
+TEST_CASE("Even a tiny mesh that does not fit in memory comes to an end", "[passes]") {
+  Sequence s = sequence(2);
+  s.result.mesh.cells.resize(6);  // only counted
+  for (Pass& pass : s.result.passes) pass.cells = 6;
+  s.model.accuracy.available_memory_GiB = 0.01;
+  CHECK_THAT(why_stop(s.model, s.result), Contains("not started"));
+}
+
 TEST_CASE("No more meshes are made than allowed", "[passes]") {
   Sequence s = sequence(3);
   s.model.accuracy.max_passes = 4;

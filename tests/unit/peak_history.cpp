@@ -253,3 +253,25 @@ TEST_CASE("Peaks that do not settle neither hold refinement up nor set what deci
   CHECK(reached({{{1, 80, Settling::does_not_settle}, {2, 2.4}}}));
   CHECK(!reached({{{1, 80, Settling::does_not_settle}, {2, 2.6}}}));
 }
+
+TEST_CASE("A bite with tensions of which none settles is not known; one without tension is",
+          "[peak_history]") {
+  CHECK_FALSE(reached({{{2.0, 1, Settling::does_not_settle}}}));
+  CHECK_FALSE(reached({{{2.0, 1}}, {{2.0, 1, Settling::does_not_settle}}}));
+  CHECK(reached({{}}));
+}
+
+TEST_CASE("The contact of another bite does not discredit a peak", "[peak_history]") {
+  Sequence s = start();
+  s.model.bites[0].contacts = {Contact{.point = on_top, .radius_mm = 1.0}};
+  s.model.bites.push_back(Bite{.contacts = {Contact{.point = on_top, .radius_mm = 0.1}}});
+  add_zone(s, Zone::contact, on_top, converging);
+  CHECK(judged(s).at(0).settling == Settling::settles);
+}
+
+TEST_CASE("A zone that broke in another way between starts anew", "[peak_history]") {
+  Sequence s = start();
+  add_zone(s, Zone::occlusal, on_top, converging, {0.6, 0.4, 0.28, 0.2});
+  s.passes[2].peaks[0][0].mechanism = "opens between layers";
+  CHECK(judged(s).at(0).settling == Settling::one_pass);
+}

@@ -105,3 +105,17 @@ TEST_CASE("few or too similar meshes give a wide band or none", "[peak_uncertain
   CHECK(two.half_width() == Approx(6));
   CHECK(peak_uncertainty({{0.101, 90}, {0.1, 96}}).settling == Settling::one_pass);
 }
+
+TEST_CASE("Small steps that creep one way keep the band their order earns", "[peak_uncertainty]") {
+  // value = 100 (1 - 0.1 h^p): steps below 1.25 %, yet far from the limit of 100 when the order is low.
+  SettlingRules rules;
+  rules.negligible = 0.0125;
+  for (const double order : {0.7, 1.0, 1.5}) {
+    std::vector<PassValue> passes;
+    for (const double h : {0.4, 0.28, 0.2}) passes.push_back({h, 100 * (1 - 0.1 * std::pow(h, order))});
+    const PeakUncertainty band = peak_uncertainty(passes, rules);
+    INFO("order " << order << ", value " << band.value << ", band to " << band.high);
+    CHECK(band.settling == Settling::settles);
+    CHECK(band.high >= 100);
+  }
+}
