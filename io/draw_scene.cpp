@@ -230,7 +230,7 @@ std::vector<double> round_ticks(double highest) {
   return ticks;
 }
 
-std::string draw(const OffscreenWindow& canvas, const Scene& scene) {
+std::future<std::string> draw(const OffscreenWindow& canvas, const Scene& scene) {
   vtkGenericOpenGLRenderWindow& window = canvas.window();
   const int* const size = window.GetSize();
   const Frame frame(size[0], size[1], scene.views);
@@ -258,7 +258,7 @@ std::string draw(const OffscreenWindow& canvas, const Scene& scene) {
   add_length(*overlay, scale);
   add_texts(*overlay, scene, frame);
   window.AddRenderer(overlay);
-  std::string bytes = canvas.png();
+  std::future<std::string> bytes = canvas.png();
   window.RemoveRenderer(overlay);
   window.RemoveRenderer(background);
   for (const auto& renderer : renderers) window.RemoveRenderer(renderer);

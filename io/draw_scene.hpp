@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 #pragma once
 
+#include <future>
 #include <string>
 
 #include "io/offscreen_window.hpp"
@@ -9,7 +10,7 @@
 namespace crownproof {
 
 /// Draws the scene in the window and returns a PNG file's bytes. Throws CannotDraw.
-std::string draw(const OffscreenWindow& window, const Scene& scene);
+std::future<std::string> draw(const OffscreenWindow& window, const Scene& scene);
 
 /// Views are drawn in rows of at most four, all rows alike as far as their number allows (5: 3 and 2).
 struct ViewGrid {

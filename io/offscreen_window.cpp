@@ -14,9 +14,11 @@
 #include <vtkCallbackCommand.h>
 #include <vtkCommand.h>
 #include <vtkGenericOpenGLRenderWindow.h>
+#include <vtkImageData.h>
 #include <vtkNew.h>
 #include <vtkOutputWindow.h>
 #include <vtkPNGWriter.h>
+#include <vtkSmartPointer.h>
 #include <vtkUnsignedCharArray.h>
 #include <vtkWindowToImageFilter.h>
 
@@ -109,6 +111,20 @@ void keep_complaint(vtkObject*, unsigned long, void* list, void* text) {
     static_cast<std::vector<std::string>*>(list)->push_back(message);
 }
 
+/// The bytes of a PNG file.
+std::string packed(vtkImageData& image) {
+  vtkNew<vtkPNGWriter> writer;
+  writer->SetInputData(&image);
+  writer->WriteToMemoryOn();
+  writer->SetCompressionLevel(3);
+  writer->Write();
+  vtkUnsignedCharArray* const bytes = writer->GetResult();
+  if (bytes == nullptr || bytes->GetNumberOfValues() == 0)
+    throw CannotDraw("Pictures cannot be drawn on this machine: the drawing came out empty.");
+  const unsigned char* const begin = bytes->GetPointer(0);
+  return {begin, begin + bytes->GetNumberOfValues()};
+}
+
 }  // namespace
 
 struct OffscreenWindow::Parts {
@@ -138,20 +154,13 @@ vtkGenericOpenGLRenderWindow& OffscreenWindow::window() const {
   return *parts_->window;
 }
 
-std::string OffscreenWindow::png() const {
+std::future<std::string> OffscreenWindow::png() const {
   vtkNew<vtkWindowToImageFilter> grab;
   grab->SetInput(parts_->window);
   grab->ReadFrontBufferOff();
-  vtkNew<vtkPNGWriter> writer;
-  writer->SetInputConnection(grab->GetOutputPort());
-  writer->WriteToMemoryOn();
-  writer->SetCompressionLevel(3);
-  writer->Write();
-  vtkUnsignedCharArray* const bytes = writer->GetResult();
-  if (bytes == nullptr || bytes->GetNumberOfValues() == 0)
-    throw CannotDraw("Pictures cannot be drawn on this machine: the drawing came out empty.");
-  const unsigned char* const begin = bytes->GetPointer(0);
-  return {begin, begin + bytes->GetNumberOfValues()};
+  grab->Update();
+  const vtkSmartPointer<vtkImageData> image = grab->GetOutput();
+  return std::async(std::launch::async, [image] { return packed(*image); });
 }
 
 std::vector<std::string> OffscreenWindow::complaints() const {

@@ -3,6 +3,7 @@
 // Debian's VTK can only make windows on an X server by itself and ends the program if there is none.
 #pragma once
 
+#include <future>
 #include <memory>
 #include <stdexcept>
 #include <string>
@@ -27,8 +28,9 @@ class OffscreenWindow {
 
   vtkGenericOpenGLRenderWindow& window() const;
 
-  /// Draws and returns the picture as the bytes of a PNG file.
-  std::string png() const;
+  /// Draws and returns the picture as the bytes of a PNG file; they are packed while the next one is drawn.
+  /// Packing throws CannotDraw from get().
+  std::future<std::string> png() const;
 
   /// What VTK complained about while drawing, as it said it; empty if nothing.
   std::vector<std::string> complaints() const;

@@ -3,6 +3,8 @@
 
 #include <algorithm>
 #include <chrono>
+#include <future>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -72,12 +74,16 @@ struct ResultsWriter::Parts {
 
   void draw_bites(const VariantRecord& variant, const std::string& prefix) {
     if (!canvas) canvas = std::make_unique<OffscreenWindow>(picture_width, picture_height);
+    std::vector<std::pair<std::string, std::future<std::string>>> drawn;  // file and bytes
     for (std::size_t b = 0; b < variant.result.bites.size(); ++b) {
       const std::string bite = file_safe(variant.result.bites[b].name, fmt::format("bite_{}", b + 1));
-      for (const NamedScene& picture : pictures_of_bite(variant, b)) {
-        const std::string png = draw(*canvas, picture.scene);
-        write_file(folder.place(fmt::format("{}{}_{}.png", prefix, bite, picture.name)), png);
-      }
+      for (const NamedScene& picture : pictures_of_bite(variant, b))
+        drawn.emplace_back(fmt::format("{}{}_{}.png", prefix, bite, picture.name),
+                           draw(*canvas, picture.scene));
+    }
+    for (auto& [file, png] : drawn) {
+      const std::string bytes = png.get();
+      write_file(folder.place(file), bytes);
     }
     note_complaints();
   }
@@ -89,7 +95,7 @@ struct ResultsWriter::Parts {
     canvas = nullptr;  // one drawing context at a time
     canvas = std::make_unique<OffscreenWindow>(std::max(picture_width, 380 * columns + 250),
                                                study_strips_height + rows * study_row_height);
-    const std::string png = draw(*canvas, scene);
+    const std::string png = draw(*canvas, scene).get();
     write_file(folder.place("study.png"), png);
     note_complaints();
   }

@@ -159,6 +159,9 @@ void FaceTree::search(int box, const Vec3& from, NearestFacePoint& best) const {
   const Box& b = boxes_[box];
   if (b.left < 0) {
     for (int i = b.first; i < b.last; ++i) {
+      Vec3 low = faces_[i][0], high = low;
+      include_face(low, high, faces_[i]);
+      if (distance_to_box2(low, high, from) >= best.distance_mm * best.distance_mm) continue;
       const NearestFacePoint other = nearest_on_face(faces_[i], from);
       if (other.distance_mm < best.distance_mm) best = other;
     }
@@ -174,8 +177,9 @@ void FaceTree::search(int box, const Vec3& from, NearestFacePoint& best) const {
   if (far < limit()) search(second, from, best);
 }
 
-NearestFacePoint FaceTree::nearest(const Vec3& from) const {
+NearestFacePoint FaceTree::nearest(const Vec3& from, double farthest_mm) const {
   NearestFacePoint best{faces_[0][0], (faces_[0][0] - from).norm()};
+  best.distance_mm = std::min(best.distance_mm, farthest_mm);
   search(0, from, best);
   return best;
 }

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <array>
+#include <limits>
 #include <string>
 #include <vector>
 
@@ -27,7 +28,10 @@ class FaceTree {
   /// The faces of one name, or of several. Throws GeometryError if there are none.
   FaceTree(const TetMesh& mesh, const std::vector<std::string>& names);
 
-  NearestFacePoint nearest(const Vec3& from) const;
+  /// Faces farther than `farthest_mm` are not looked at: if there is none nearer, the distance says so and
+  /// the point means nothing.
+  NearestFacePoint nearest(const Vec3& from,
+                           double farthest_mm = std::numeric_limits<double>::infinity()) const;
 
  private:
   struct Box {

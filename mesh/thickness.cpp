@@ -55,7 +55,7 @@ ThicknessAt smallest_thickness(const TetMesh& mesh, const std::vector<std::strin
     for (const int node : face.nodes) {
       if (std::exchange(seen[node], 1)) continue;
       const Vec3& point = mesh.nodes[node];
-      const double thickness = inner.nearest(point).distance_mm;
+      const double thickness = inner.nearest(point, smallest.thickness_mm).distance_mm;
       if (thickness >= smallest.thickness_mm) continue;
       if (distance_to_points(rim, point) <= clear_of_rim * thickness + 1e-6) continue;
       smallest = {mesh.face_names[face.name], point, thickness};
