@@ -32,7 +32,7 @@ struct RegionPatches {
   std::vector<int> local;          ///< #mesh nodes: place in `nodes` or -1
   Lists cells_of;                  ///< #nodes: cells of this region around a node
   std::vector<char> inside;        ///< #mesh nodes: 1 for a vertex on no named face
-  std::vector<StressPatch> patch;  ///< #nodes: of the vertices that have one
+  std::vector<StressPatch> patch;  ///< of the vertices, which come first among the nodes
 };
 
 std::vector<char> vertices_inside(const TetMesh& mesh) {
@@ -62,7 +62,7 @@ RegionPatches gather_region(const TetMesh& mesh, const std::vector<CellGaussStre
   for (int c = 0; c < mesh.n_cells(); ++c)
     if (mesh.region[c] == region)
       for (const int n : mesh.cells[c]) r.cells_of.items[next[r.local[n]]++] = c;
-  r.patch.resize(r.nodes.size());
+  r.patch.resize(std::lower_bound(r.nodes.begin(), r.nodes.end(), mesh.n_vertices) - r.nodes.begin());
   return r;
 }
 
@@ -153,10 +153,9 @@ Voigt mean_of_patches(const RegionPatches& r, const std::vector<int>& sources, c
 }
 
 std::vector<Voigt> nodal_stress(RegionPatches& r) {
-  const int n = static_cast<int>(r.nodes.size());
+  const int n = static_cast<int>(r.nodes.size()), n_vertices = static_cast<int>(r.patch.size());
 #pragma omp parallel for schedule(dynamic, 256)
-  for (int i = 0; i < n; ++i)
-    if (r.nodes[i] < r.mesh.n_vertices) r.patch[i] = fit_around(r, i);
+  for (int i = 0; i < n_vertices; ++i) r.patch[i] = fit_around(r, i);
   std::vector<Voigt> stress(n);
 #pragma omp parallel for schedule(dynamic, 1024)
   for (int i = 0; i < n; ++i) stress[i] = mean_of_patches(r, sources_of(r, i), r.mesh.nodes[r.nodes[i]]);
