@@ -89,13 +89,23 @@ std::vector<PassValue> values_of(const std::vector<Pass>& passes, std::size_t bi
   return values;
 }
 
-void set_band(ZonePeak& peak, const PeakUncertainty& band, const Suspicion& suspicion) {
+/// Whether the last three meshes looked at the place closely enough to clear an edge of suspicion: cells that
+/// hardly shrink there give values that hardly change.
+bool looked_closer(const std::vector<PassValue>& values) {
+  constexpr double least_shrink = 1.5;
+  return values.size() >= meshes_to_judge &&
+         values[values.size() - meshes_to_judge].cell_size_mm >= least_shrink * values.back().cell_size_mm;
+}
+
+void set_band(ZonePeak& peak, const std::vector<PassValue>& values, const PeakUncertainty& band,
+              const Suspicion& suspicion) {
   peak.settling = band.settling;
   peak.observed_order = band.order;
   if (band.settling != Settling::one_pass && peak.tension_MPa > 0)
     peak.relative_uncertainty =
         std::max({band.half_width() / peak.tension_MPa, scatter_part * peak.cell_scatter, least_band});
-  const bool shown_to_settle = band.settling == Settling::settles && band.order > 0 && !suspicion.certain;
+  const bool shown_to_settle =
+      band.settling == Settling::settles && band.order > 0 && !suspicion.certain && looked_closer(values);
   if (!suspicion.cause.empty() && !shown_to_settle) peak.settling = Settling::does_not_settle;
   if (peak.settling == Settling::does_not_settle)
     peak.cause = suspicion.cause.empty() ? "it keeps growing as cells shrink" : suspicion.cause;
@@ -148,8 +158,10 @@ void judge_settling(const Model& model, Result& result, const std::vector<Pass>&
   if (model.accuracy.stress_percent > 0) rules.negligible = 0.0025 * model.accuracy.stress_percent;
   for (std::size_t b = 0; b < result.bites.size(); ++b) {
     result.bites[b].peaks = passes.back().peaks[b];
-    for (ZonePeak& peak : result.bites[b].peaks)
-      set_band(peak, peak_uncertainty(values_of(passes, b, peak), rules), places.why(peak, model.bites[b]));
+    for (ZonePeak& peak : result.bites[b].peaks) {
+      const std::vector<PassValue> values = values_of(passes, b, peak);
+      set_band(peak, values, peak_uncertainty(values, rules), places.why(peak, model.bites[b]));
+    }
     follow_the_surface(result.bites[b].peaks);
   }
 }

@@ -275,3 +275,9 @@ TEST_CASE("A zone that broke in another way between starts anew", "[peak_history
   s.passes[2].peaks[0][0].mechanism = "opens between layers";
   CHECK(judged(s).at(0).settling == Settling::one_pass);
 }
+
+TEST_CASE("Cells that hardly shrink do not clear a peak on the edge of a bond", "[peak_history]") {
+  const std::vector<double> hardly{0.60, 0.48, 0.42};
+  CHECK(judged_alone(Zone::intaglio, on_bond_edge, converging, hardly).settling == Settling::does_not_settle);
+  CHECK(judged_alone(Zone::intaglio, on_bond, converging, hardly).settling == Settling::settles);
+}
