@@ -9,7 +9,8 @@
 
 namespace crownproof {
 
-/// Draws the scene in the window and returns a PNG file's bytes. Throws CannotDraw.
+/// Draws the scene in the window and returns a PNG file's bytes, ready when packed (see
+/// OffscreenWindow::png). Throws CannotDraw.
 std::future<std::string> draw(const OffscreenWindow& window, const Scene& scene);
 
 /// Views are drawn in rows of at most four, all rows alike as far as their number allows (5: 3 and 2).

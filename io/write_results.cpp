@@ -82,7 +82,7 @@ struct ResultsWriter::Parts {
                            draw(*canvas, picture.scene));
     }
     for (auto& [file, png] : drawn) {
-      const std::string bytes = png.get();
+      const std::string bytes = png.get();  // before a place is taken for it: it may throw
       write_file(folder.place(file), bytes);
     }
     note_complaints();

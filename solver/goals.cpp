@@ -66,9 +66,8 @@ std::vector<Goal> goals_of(const Model& model, const Result& result) {
   const int region = result.mesh.region_index(model.domain.outer_region);
   std::vector<Goal> goals;
   for (std::size_t b = 0; b < result.bites.size(); ++b) {
-    std::vector<ZonePeak> peaks;
-    for (const ZonePeak& peak : result.bites[b].peaks)
-      if (peak.settling != Settling::does_not_settle && peak.tension_MPa > 0) peaks.push_back(peak);
+    std::vector<ZonePeak> peaks = result.bites[b].peaks;
+    std::erase_if(peaks, [](const ZonePeak& peak) { return !tension_settles(peak); });
     for (const ZonePeak& peak : most_urgent_peaks(std::move(peaks), model.accuracy)) {
       const Voigt& stress = result.bites[b].stress.at(region, peak.node);
       goals.push_back(

@@ -18,11 +18,15 @@ double growth(std::size_t meshes) {
 }
 constexpr double least_growth = 1.4;  ///< a pass that adds less tells nothing new
 
+/// There is tension, and none of it settles.
 bool nothing_settles(const Result& result) {
+  bool tension = false;
   for (const BiteResult& bite : result.bites)
-    for (const ZonePeak& peak : bite.peaks)
-      if (peak.tension_MPa > 0 && peak.settling != Settling::does_not_settle) return false;
-  return true;
+    for (const ZonePeak& peak : bite.peaks) {
+      if (tension_settles(peak)) return false;
+      tension = tension || peak.tension_MPa > 0;
+    }
+  return tension;
 }
 
 /// Each bite and up to three influence fields for it are held at once.

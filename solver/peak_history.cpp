@@ -3,7 +3,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <iterator>
 #include <limits>
 
 #include <fmt/format.h>
@@ -24,6 +23,9 @@ constexpr double scatter_part = 0.4;
 /// No band is narrower: the highest of many nodes lies a little above the truth even where meshes agree (0.15
 /// to 0.6 % on ten flat stacks with exact answers, whose sequences alone would have claimed down to 0.05 %).
 constexpr double least_band = 0.005;
+/// Cells at a suspected edge must have shrunk by this to clear it: those that hardly shrink give values that
+/// hardly change.
+constexpr double least_shrink = 1.5;
 
 /// Why a peak may not settle; no cause: no suspicion.
 struct Suspicion {
@@ -89,23 +91,14 @@ std::vector<PassValue> values_of(const std::vector<Pass>& passes, std::size_t bi
   return values;
 }
 
-/// Whether the last three meshes looked at the place closely enough to clear an edge of suspicion: cells that
-/// hardly shrink there give values that hardly change.
-bool looked_closer(const std::vector<PassValue>& values) {
-  constexpr double least_shrink = 1.5;
-  return values.size() >= meshes_to_judge &&
-         values[values.size() - meshes_to_judge].cell_size_mm >= least_shrink * values.back().cell_size_mm;
-}
-
-void set_band(ZonePeak& peak, const std::vector<PassValue>& values, const PeakUncertainty& band,
-              const Suspicion& suspicion) {
+void set_band(ZonePeak& peak, const PeakUncertainty& band, const Suspicion& suspicion) {
   peak.settling = band.settling;
   peak.observed_order = band.order;
   if (band.settling != Settling::one_pass && peak.tension_MPa > 0)
     peak.relative_uncertainty =
         std::max({band.half_width() / peak.tension_MPa, scatter_part * peak.cell_scatter, least_band});
-  const bool shown_to_settle =
-      band.settling == Settling::settles && band.order > 0 && !suspicion.certain && looked_closer(values);
+  const bool shown_to_settle = band.settling == Settling::settles && band.order > 0 &&
+                               band.refined_by >= least_shrink && !suspicion.certain;
   if (!suspicion.cause.empty() && !shown_to_settle) peak.settling = Settling::does_not_settle;
   if (peak.settling == Settling::does_not_settle)
     peak.cause = suspicion.cause.empty() ? "it keeps growing as cells shrink" : suspicion.cause;
@@ -129,16 +122,14 @@ void follow_the_surface(std::vector<ZonePeak>& peaks) {
 
 /// Whether the deciding peaks of a bite are known to so many percent. Tensions that all do not settle:
 /// `if_none`.
-bool known_within(const std::vector<ZonePeak>& peaks, double percent, bool if_none) {
-  std::vector<ZonePeak> tense, settling;
-  const auto pulls = [](const ZonePeak& peak) { return peak.tension_MPa > 0; };
-  std::copy_if(peaks.begin(), peaks.end(), std::back_inserter(tense), pulls);
-  std::copy_if(tense.begin(), tense.end(), std::back_inserter(settling),
-               [](const ZonePeak& peak) { return peak.settling != Settling::does_not_settle; });
-  if (settling.empty()) return tense.empty() || if_none;
+bool known_within(std::vector<ZonePeak> peaks, double percent, bool if_none) {
+  std::erase_if(peaks, [](const ZonePeak& peak) { return !(peak.tension_MPa > 0); });
+  if (peaks.empty()) return true;
+  std::erase_if(peaks, [](const ZonePeak& peak) { return !tension_settles(peak); });
+  if (peaks.empty()) return if_none;
   double smallest = std::numeric_limits<double>::infinity();
-  for (const ZonePeak& peak : settling) smallest = std::min(smallest, peak.safety_factor);
-  return std::all_of(settling.begin(), settling.end(), [&](const ZonePeak& peak) {
+  for (const ZonePeak& peak : peaks) smallest = std::min(smallest, peak.safety_factor);
+  return std::all_of(peaks.begin(), peaks.end(), [&](const ZonePeak& peak) {
     const bool known = peak.settling == Settling::settles || peak.settling == Settling::oscillates;
     const bool decides = peak.safety_factor <= deciding_reach * smallest;
     return !decides || (known && 100 * peak.relative_uncertainty <= percent);
@@ -146,6 +137,10 @@ bool known_within(const std::vector<ZonePeak>& peaks, double percent, bool if_no
 }
 
 }  // namespace
+
+bool tension_settles(const ZonePeak& peak) {
+  return peak.tension_MPa > 0 && peak.settling != Settling::does_not_settle;
+}
 
 double wanted_percent(const Accuracy& asked) {
   constexpr double band_part = 0.5;
@@ -158,10 +153,8 @@ void judge_settling(const Model& model, Result& result, const std::vector<Pass>&
   if (model.accuracy.stress_percent > 0) rules.negligible = 0.0025 * model.accuracy.stress_percent;
   for (std::size_t b = 0; b < result.bites.size(); ++b) {
     result.bites[b].peaks = passes.back().peaks[b];
-    for (ZonePeak& peak : result.bites[b].peaks) {
-      const std::vector<PassValue> values = values_of(passes, b, peak);
-      set_band(peak, values, peak_uncertainty(values, rules), places.why(peak, model.bites[b]));
-    }
+    for (ZonePeak& peak : result.bites[b].peaks)
+      set_band(peak, peak_uncertainty(values_of(passes, b, peak), rules), places.why(peak, model.bites[b]));
     follow_the_surface(result.bites[b].peaks);
   }
 }

@@ -44,6 +44,14 @@ PeakUncertainty with_band(Settling settling, double value, double half_width) {
   return result;
 }
 
+/// `seen`: fine, coarse.
+PeakUncertainty from_two(const std::vector<PassValue>& seen, const SettlingRules& rules) {
+  const double r = seen[1].cell_size_mm / seen[0].cell_size_mm;
+  const double step = std::abs(seen[1].value - seen[0].value);
+  return with_band(Settling::two_passes, seen[0].value,
+                   safety_two_meshes * step / (std::pow(r, rules.assumed_order) - 1));
+}
+
 /// Three values that move one way, fine to coarse; the band is at least `floor`.
 PeakUncertainty one_way(const std::vector<PassValue>& seen, double floor, const SettlingRules& rules) {
   const double value = seen[0].value, step_fine = seen[1].value - value;
@@ -109,12 +117,11 @@ Richardson richardson(const PassValue& coarse, const PassValue& middle, const Pa
 PeakUncertainty peak_uncertainty(const std::vector<PassValue>& passes, const SettlingRules& rules) {
   const std::vector<PassValue> seen = telling_passes(passes, rules.smallest_ratio);
   if (seen.empty()) return {};
-  if (seen.size() == 1) return with_band(Settling::one_pass, seen[0].value, 0);
-  if (seen.size() == 3) return from_three(seen, rules);
-  const double r = seen[1].cell_size_mm / seen[0].cell_size_mm;
-  const double step = std::abs(seen[1].value - seen[0].value);
-  return with_band(Settling::two_passes, seen[0].value,
-                   safety_two_meshes * step / (std::pow(r, rules.assumed_order) - 1));
+  PeakUncertainty result = seen.size() == 3   ? from_three(seen, rules)
+                           : seen.size() == 2 ? from_two(seen, rules)
+                                              : with_band(Settling::one_pass, seen[0].value, 0);
+  result.refined_by = seen.back().cell_size_mm / seen.front().cell_size_mm;
+  return result;
 }
 
 double shown_percent(double relative_uncertainty) {

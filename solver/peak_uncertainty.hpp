@@ -47,6 +47,7 @@ struct PeakUncertainty {
   double low = 0, high = 0;  ///< the truth is expected between; equal to value when there is no band
   double order = 0;          ///< observed order (0: none could be observed)
   double extrapolated = 0;   ///< Richardson's limit, or the value of the finest mesh
+  double refined_by = 1;     ///< cell size of the coarsest of the passes judged over that of the finest
   double half_width() const { return 0.5 * (high - low); }
 };
 

@@ -16,7 +16,7 @@ TetMesh block(const ContactOnLayers& contact, int n) {
   const double cement_top = -contact.thickness_mm, dentin_top = cement_top - contact.cement_mm;
   std::vector<double> z;
   for (const double down : graded_lines(0, dentin_mm, n, 6)) z.insert(z.begin(), dentin_top - down);
-  if (contact.cement_mm > 0) z.push_back(cement_top);
+  z.push_back(cement_top);
   for (int i = 1; i <= n / 2; ++i) z.push_back(cement_top * (1 - 2.0 * i / n));
   std::vector<double> side{0};
   for (const double out : graded_lines(0, half_width_mm, 2 * n, 6)) {
@@ -29,7 +29,7 @@ TetMesh block(const ContactOnLayers& contact, int n) {
   });
 }
 
-std::vector<HalfSpaceLayer> layers_of(const ContactOnLayers& contact) {
+std::vector<FlatLayer> layers_of(const ContactOnLayers& contact) {
   return {{contact.thickness_mm, contact.youngs, contact.poisson},
           {contact.cement_mm, 8e3, 0.30},
           {0, contact.dentin_youngs, poisson_dentin}};
@@ -39,12 +39,13 @@ double pressure_at(const ContactOnLayers& contact, double r) {
   const double part = r / contact.contact_radius_mm;
   if (part >= 1) return 0;
   const double mean = force_N / (M_PI * contact.contact_radius_mm * contact.contact_radius_mm);
-  return contact.spread == Spread::uniform ? mean : 1.5 * mean * std::sqrt(1 - part * part);
+  return contact.shape == PressureShape::uniform ? mean : 1.5 * mean * std::sqrt(1 - part * part);
 }
 
-/// The pressure; cells cut by the rim of the disc would miss some of the force, so it is scaled to it.
-void press(BoundaryProblem& problem, const BoundaryProblem& blank, const ContactOnLayers& contact) {
-  BoundaryProblem once = blank;
+/// Loads a problem without loads; cells cut by the rim of the disc would miss some of the force, so the
+/// pressure is scaled to it.
+void press(BoundaryProblem& problem, const ContactOnLayers& contact) {
+  BoundaryProblem once = problem;
   const auto pressure = [&](double scale) {
     return [&contact, scale](const Vec3& x, const Vec3& normal) {
       return Vec3(-scale * pressure_at(contact, std::hypot(x.x(), x.y())) * normal);
@@ -57,17 +58,16 @@ void press(BoundaryProblem& problem, const BoundaryProblem& blank, const Contact
 }  // namespace
 
 LayeredHalfSpace exact_contact(const ContactOnLayers& contact) {
-  return {layers_of(contact), contact.contact_radius_mm, force_N, contact.spread};
+  return {layers_of(contact), contact.contact_radius_mm, force_N, contact.shape};
 }
 
 double contact_tension(const ContactOnLayers& contact, int n) {
   const TetMesh mesh = block(contact, n);
   const LayeredHalfSpace exact = exact_contact(contact);
-  const BoundaryProblem blank(
+  BoundaryProblem problem(
       mesh, {stiffness(isotropic(contact.dentin_youngs, poisson_dentin)), stiffness(isotropic(8e3, 0.30)),
              stiffness(isotropic(contact.youngs, contact.poisson))});
-  BoundaryProblem problem = blank;
-  press(problem, blank, contact);
+  press(problem, contact);
   const auto moves = [&](const Vec3& p) {
     const double r = std::hypot(p.x(), p.y());
     const Eigen::Vector2d u = exact.displacement(r, -p.z());

@@ -12,7 +12,7 @@ struct ContactOnLayers {
   double thickness_mm, youngs, poisson;  ///< of the ceramic, MPa
   double cement_mm, dentin_youngs;
   double contact_radius_mm;
-  Spread spread;
+  PressureShape shape;
 };
 
 LayeredHalfSpace exact_contact(const ContactOnLayers& contact);

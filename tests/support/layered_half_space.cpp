@@ -9,17 +9,17 @@
 namespace crownproof {
 namespace {
 
-double lame_mu(const HalfSpaceLayer& layer) {
+double lame_mu(const FlatLayer& layer) {
   return layer.youngs / (2 * (1 + layer.poisson));
 }
-double lame_lambda(const HalfSpaceLayer& layer) {
+double lame_lambda(const FlatLayer& layer) {
   return 2 * lame_mu(layer) * layer.poisson / (1 - 2 * layer.poisson);
 }
 
 /// What the four constants of a layer give at one depth: rows U, W, axial stress, shear stress; displacements
 /// times wave number, stresses as they are. Constants 0, 1 die away from the top of the layer, 2, 3 from its
 /// bottom.
-Eigen::Matrix4d layer_at(const HalfSpaceLayer& layer, double x, double below_top, double above_bottom) {
+Eigen::Matrix4d layer_at(const FlatLayer& layer, double x, double below_top, double above_bottom) {
   const double mu = lame_mu(layer), lambda = lame_lambda(layer), k = 3 - 4 * layer.poisson;
   const double down = std::exp(-x * below_top), up = std::exp(-x * above_bottom);
   const double s = x * below_top, t = x * above_bottom;
@@ -34,7 +34,7 @@ Eigen::Matrix4d layer_at(const HalfSpaceLayer& layer, double x, double below_top
 
 /// Constants of all layers for a pressure of unit transform at wave number x: free of shear on top,
 /// everything continuous between layers, dying away below.
-std::vector<Eigen::Vector4d> constants_at(const std::vector<HalfSpaceLayer>& layers, double x) {
+std::vector<Eigen::Vector4d> constants_at(const std::vector<FlatLayer>& layers, double x) {
   const int n = static_cast<int>(layers.size()), unknowns = 4 * n - 2;
   Eigen::MatrixXd system = Eigen::MatrixXd::Zero(unknowns, unknowns);
   Eigen::VectorXd right = Eigen::VectorXd::Zero(unknowns);
@@ -57,18 +57,18 @@ std::vector<Eigen::Vector4d> constants_at(const std::vector<HalfSpaceLayer>& lay
   return constants;
 }
 
-double pressure_transform(double x, double radius, double force, Spread spread) {
+double pressure_transform(double x, double radius, double force, PressureShape shape) {
   const double xa = x * radius;
-  if (spread == Spread::uniform) return force / M_PI * (xa < 1e-6 ? 0.5 : ::j1(xa) / xa);
-  const double shape =
+  if (shape == PressureShape::uniform) return force / M_PI * (xa < 1e-6 ? 0.5 : ::j1(xa) / xa);
+  const double hertz =
       xa < 1e-2 ? 1.0 / 3 - xa * xa / 30 : (std::sin(xa) - xa * std::cos(xa)) / (xa * xa * xa);
-  return 1.5 * force / M_PI * shape;
+  return 1.5 * force / M_PI * hertz;
 }
 
 }  // namespace
 
-LayeredHalfSpace::LayeredHalfSpace(std::vector<HalfSpaceLayer> layers, double radius, double force,
-                                   Spread spread)
+LayeredHalfSpace::LayeredHalfSpace(std::vector<FlatLayer> layers, double radius, double force,
+                                   PressureShape shape)
     : layers_(std::move(layers)) {
   // Gauss-Legendre, four points a panel, to where the first layer has damped everything.
   constexpr std::array<double, 4> place{-0.8611363115940526, -0.3399810435848563, 0.3399810435848563,
@@ -82,12 +82,12 @@ LayeredHalfSpace::LayeredHalfSpace(std::vector<HalfSpaceLayer> layers, double ra
     for (int q = 0; q < 4; ++q) {
       const double x = half * (2 * panel + 1 + place[q]);
       waves_.push_back(
-          {x, half * weight[q] * x * pressure_transform(x, radius, force, spread), constants_at(layers_, x)});
+          {x, half * weight[q] * x * pressure_transform(x, radius, force, shape), constants_at(layers_, x)});
     }
 }
 
 AxisStress LayeredHalfSpace::under_first_layer() const {
-  const HalfSpaceLayer& first = layers_.front();
+  const FlatLayer& first = layers_.front();
   const double mu = lame_mu(first), lambda = lame_lambda(first);
   AxisStress sum{0, 0};
   for (const Wave& wave : waves_) {

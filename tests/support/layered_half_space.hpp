@@ -7,15 +7,10 @@
 #include <Eigen/Core>
 #include <vector>
 
+#include "solver/model.hpp"
+#include "tests/support/flat_layer.hpp"
+
 namespace crownproof {
-
-/// One layer; the last one is the half-space and its thickness is not read.
-struct HalfSpaceLayer {
-  double thickness, youngs, poisson;  ///< mm, MPa
-};
-
-/// How the pressure is spread over the loaded disc.
-enum class Spread { uniform, hertz };
 
 /// Radial (= hoop) and axial stress on the axis, MPa.
 struct AxisStress {
@@ -25,15 +20,15 @@ struct AxisStress {
 /// Depth counts from the loaded face down.
 class LayeredHalfSpace {
  public:
-  /// `radius` of the loaded disc, mm; `force`, N, no shear. Made for radii of 0.1 to 2 thicknesses of the
-  /// first layer and places within 8 mm of the axis.
-  LayeredHalfSpace(std::vector<HalfSpaceLayer> layers, double radius, double force, Spread spread);
+  /// From the loaded layer down; the last one is the half-space and its thickness is not read. `radius` of
+  /// the loaded disc, mm; `force`, N, no shear. Made for radii of 0.1 to 2 thicknesses of the first layer and
+  /// places within 8 mm of the axis.
+  LayeredHalfSpace(std::vector<FlatLayer> layers, double radius, double force, PressureShape shape);
 
   /// On the axis at the underside of the first layer, on its own side.
   AxisStress under_first_layer() const;
   /// (outward, downward), mm; away from the edge of the disc.
   Eigen::Vector2d displacement(double r, double depth) const;
-  const std::vector<HalfSpaceLayer>& layers() const { return layers_; }
 
  private:
   /// One point of the quadrature over wave numbers: its share with the pressure's transform, and the
@@ -42,7 +37,7 @@ class LayeredHalfSpace {
     double x, share;
     std::vector<Eigen::Vector4d> constants;  ///< #layers
   };
-  std::vector<HalfSpaceLayer> layers_;
+  std::vector<FlatLayer> layers_;
   std::vector<Wave> waves_;
 };
 

@@ -12,14 +12,14 @@ struct Lame {
   double lambda, mu;
 };
 
-Lame lame(const PlateLayer& layer) {
+Lame lame(const FlatLayer& layer) {
   return {layer.youngs * layer.poisson / ((1 + layer.poisson) * (1 - 2 * layer.poisson)),
           layer.youngs / (2 * (1 + layer.poisson))};
 }
 
 /// d/dz of (U, W, S, T) with u = U grad(f)/k, w = W f, s_zz = S f, shear = T grad(f)/k, f = sin sin, k^2 = 2
 /// pi^2/a^2.
-Eigen::Matrix4d state_matrix(const PlateLayer& layer, double k) {
+Eigen::Matrix4d state_matrix(const FlatLayer& layer, double k) {
   const auto [l, m] = lame(layer);
   const double p = l + 2 * m;
   Eigen::Matrix4d d;
@@ -32,7 +32,7 @@ Eigen::Matrix4d state_matrix(const PlateLayer& layer, double k) {
 
 }  // namespace
 
-double tension_under_top_layer(const std::vector<PlateLayer>& layers, double a) {
+double tension_under_top_layer(const std::vector<FlatLayer>& layers, double a) {
   const double k = std::sqrt(2.0) * M_PI / a;
   Eigen::Matrix4d below = Eigen::Matrix4d::Identity();  // bottom to the under side of the top layer
   for (std::size_t i = 0; i + 1 < layers.size(); ++i)

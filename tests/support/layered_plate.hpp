@@ -5,14 +5,12 @@
 
 #include <vector>
 
-namespace crownproof {
+#include "tests/support/flat_layer.hpp"
 
-struct PlateLayer {
-  double thickness, youngs, poisson;
-};
+namespace crownproof {
 
 /// Stress xx (= yy) at the middle of the under side of the topmost layer; edge length `a`, pressure of
 /// amplitude 1 on top, layers from the bottom up. MPa for MPa.
-double tension_under_top_layer(const std::vector<PlateLayer>& layers, double a);
+double tension_under_top_layer(const std::vector<FlatLayer>& layers, double a);
 
 }  // namespace crownproof

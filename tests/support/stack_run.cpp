@@ -26,7 +26,8 @@ bites:
 accuracy: {{{9}}}
 )",
       stack.radius_mm, stack.thickness_mm, stack.cement_um, stack.ceramic_GPa, stack.ceramic_poisson, cement,
-      stack.die_GPa, stack.contact_radius_mm, stack.uniform ? "uniform" : "hertz", stack.accuracy);
+      stack.die_GPa, stack.contact_radius_mm, stack.shape == PressureShape::uniform ? "uniform" : "hertz",
+      stack.accuracy);
   const Case whole = parse_case(text, "flat_stack.yaml", builtin_materials());
   return simulate(build_model(whole.variants[0].case_file, whole.library));
 }

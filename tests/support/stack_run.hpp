@@ -14,7 +14,7 @@ struct StackCase {
   int cement_um = 80;     ///< of 8 GPa, 0.30; 0: the ceramic sits on the die
   double die_GPa = 18.6;  ///< Poisson's ratio 0.31
   double contact_radius_mm = 0.5;
-  bool uniform = true;    ///< pressure; else Hertz's
+  PressureShape shape = PressureShape::uniform;
   double radius_mm = 14;  ///< of the stack, and height of the die: large stands for a half-space
   std::string accuracy;   ///< keys of `accuracy`, e.g. "stress_percent: 5"
 };

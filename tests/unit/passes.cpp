@@ -84,6 +84,12 @@ TEST_CASE("Where no tension settles three meshes are made to see it, and the rea
   }
 }
 
+TEST_CASE("Without any tension nothing is left to know", "[passes]") {
+  Sequence s = sequence(3);
+  s.result.bites[0].peaks[0].tension_MPa = 0;
+  CHECK_THAT(why_stop(s.model, s.result), Contains("known within"));
+}
+
 TEST_CASE("Even a tiny mesh that does not fit in memory comes to an end", "[passes]") {
   Sequence s = sequence(2);
   s.result.mesh.cells.resize(6);  // only counted

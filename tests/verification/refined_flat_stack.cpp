@@ -158,14 +158,13 @@ TEST_CASE("Bands that a run states hold the exact tension", "[verification][refi
         .ceramic_GPa = 70,
         .ceramic_poisson = 0.25,
         .die_GPa = 8,
-        .uniform = false,
+        .shape = PressureShape::hertz,
         .radius_mm = 40,
         .accuracy = "stress_percent: 5"}}) {
     const LayeredHalfSpace exact({{stack.thickness_mm, 1000 * stack.ceramic_GPa, stack.ceramic_poisson},
                                   {stack.cement_um / 1000.0, 8e3, 0.30},
                                   {0, 1000 * stack.die_GPa, 0.31}},
-                                 stack.contact_radius_mm, 100,
-                                 stack.uniform ? Spread::uniform : Spread::hertz);
+                                 stack.contact_radius_mm, 100, stack.shape);
     const ZonePeak& peak = peak_of(run_stack(stack), Zone::intaglio);
     table.compare(fmt::format("tension under {} mm of {} GPa, tolerance: the stated band and 0.1 %",
                               stack.thickness_mm, stack.ceramic_GPa),
@@ -177,7 +176,7 @@ TEST_CASE("Bands that a run states hold the exact tension", "[verification][refi
 
 TEST_CASE("A contact that is nearly a point is no number", "[verification][refined_flat_stack][slow]") {
   const Result result = run_stack({.contact_radius_mm = 0.05,
-                                   .uniform = false,
+                                   .shape = PressureShape::hertz,
                                    .radius_mm = 5,
                                    .accuracy = "stress_percent: 20, max_cells: 20000"});
   const ZonePeak& contact = peak_of(result, Zone::contact);

@@ -33,10 +33,10 @@ Stiffness isotropic_stiffness(double youngs, double poisson) {
 }
 
 /// Plate of dentin, cement and ceramic: the tension under the ceramic's middle.
-double plate_tension(const std::vector<PlateLayer>& layers, double a, int n) {
+double plate_tension(const std::vector<FlatLayer>& layers, double a, int n) {
   std::vector<double> z{0};
   std::vector<double> tops;
-  for (const PlateLayer& layer : layers) {
+  for (const FlatLayer& layer : layers) {
     const int cells = layer.thickness < 0.2 ? 1 : n / 2;
     const double from = z.back();
     for (int i = 1; i <= cells; ++i) z.push_back(from + layer.thickness * i / cells);
@@ -47,7 +47,7 @@ double plate_tension(const std::vector<PlateLayer>& layers, double a, int n) {
     return p.z() < tops[0] ? 0 : p.z() < tops[1] ? 1 : 2;
   });
   std::vector<Stiffness> stiff;
-  for (const PlateLayer& layer : layers) stiff.push_back(isotropic_stiffness(layer.youngs, layer.poisson));
+  for (const FlatLayer& layer : layers) stiff.push_back(isotropic_stiffness(layer.youngs, layer.poisson));
   BoundaryProblem problem(mesh, stiff);
   problem.hold("x_low", {false, true, true});
   problem.hold("y_low", {true, false, true});
@@ -121,12 +121,13 @@ double cavity_tension(double poisson, int n) {
 /// Round contacts of several radii and pressures on layers of several thicknesses and ratios of moduli.
 std::vector<ExactCase> contact_cases() {
   std::vector<ExactCase> cases;
-  for (const ContactOnLayers& c : {ContactOnLayers{1.0, 210e3, 0.30, 0.08, 18.6e3, 0.5, Spread::uniform},
-                                   {0.8, 210e3, 0.30, 0.08, 18.6e3, 0.3, Spread::hertz},
-                                   {1.2, 70e3, 0.25, 0.08, 18.6e3, 0.8, Spread::hertz},
-                                   {0.6, 95e3, 0.23, 0.05, 18.6e3, 0.4, Spread::hertz},
-                                   {0.8, 210e3, 0.30, 0.12, 8e3, 0.8, Spread::uniform},
-                                   {2.0, 70e3, 0.25, 0.08, 8e3, 0.6, Spread::uniform}})
+  for (const ContactOnLayers& c :
+       {ContactOnLayers{1.0, 210e3, 0.30, 0.08, 18.6e3, 0.5, PressureShape::uniform},
+        {0.8, 210e3, 0.30, 0.08, 18.6e3, 0.3, PressureShape::hertz},
+        {1.2, 70e3, 0.25, 0.08, 18.6e3, 0.8, PressureShape::hertz},
+        {0.6, 95e3, 0.23, 0.05, 18.6e3, 0.4, PressureShape::hertz},
+        {0.8, 210e3, 0.30, 0.12, 8e3, 0.8, PressureShape::uniform},
+        {2.0, 70e3, 0.25, 0.08, 8e3, 0.6, PressureShape::uniform}})
     cases.push_back({fmt::format("contact of {} mm on {} mm, {} GPa", c.contact_radius_mm, c.thickness_mm,
                                  c.youngs / 1000),
                      exact_contact(c).under_first_layer().radial,
@@ -138,7 +139,7 @@ std::vector<ExactCase> exact_cases() {
   std::vector<ExactCase> cases = contact_cases();
   for (const double thickness : {0.5, 1.0, 2.0})
     for (const auto& [youngs, edge] : {std::pair{210e3, 10.0}, {95e3, 7.0}, {70e3, 14.0}}) {
-      const std::vector<PlateLayer> layers{{3, 18.6e3, 0.31}, {0.08, 8e3, 0.30}, {thickness, youngs, 0.25}};
+      const std::vector<FlatLayer> layers{{3, 18.6e3, 0.31}, {0.08, 8e3, 0.30}, {thickness, youngs, 0.25}};
       cases.push_back({fmt::format("plate {} mm, {} GPa, edge {} mm", thickness, youngs / 1000, edge),
                        tension_under_top_layer(layers, edge),
                        [=](int n) { return plate_tension(layers, edge, n); }});
@@ -171,16 +172,17 @@ TEST_CASE("The state-space plate reproduces a published-method value", "[verific
 TEST_CASE("The layered half-space reproduces its closed forms", "[verification][bands]") {
   // Equal layers are one half-space: Timoshenko & Goodier, Theory of Elasticity, uniform pressure on a disc.
   // The three-layer value comes from an independent program for Burmister's theory.
-  const HalfSpaceLayer same{1, 210e3, 0.30};
+  const FlatLayer same{1, 210e3, 0.30};
   const double a = 0.5, z = 1, mean = 100 / (M_PI * a * a), far = std::hypot(a, z);
-  const AxisStress one = LayeredHalfSpace({same, same}, a, 100, Spread::uniform).under_first_layer();
+  const AxisStress one = LayeredHalfSpace({same, same}, a, 100, PressureShape::uniform).under_first_layer();
   CHECK(one.axial == Approx(-mean * (1 - std::pow(z / far, 3))).epsilon(1e-6));
   CHECK(one.radial == Approx(-mean * (0.8 - 1.3 * z / far + 0.5 * std::pow(z / far, 3))).epsilon(1e-6));
   const LayeredHalfSpace three({{0.5, 210e3, 0.30}, {0.08, 8e3, 0.30}, {0, 18.6e3, 0.31}}, 0.2, 100,
-                               Spread::hertz);
+                               PressureShape::hertz);
   CHECK(three.under_first_layer().radial == Approx(341.716533).epsilon(2e-6));
   // Far from the disc its force acts as a point load: Boussinesq.
-  const Eigen::Vector2d u = LayeredHalfSpace({same, same}, 0.05, 100, Spread::uniform).displacement(4, 3);
+  const Eigen::Vector2d u =
+      LayeredHalfSpace({same, same}, 0.05, 100, PressureShape::uniform).displacement(4, 3);
   const double shear = 210e3 / 2.6;
   CHECK(u[0] == Approx(100 / (4 * M_PI * shear) * (12.0 / 125 - 0.4 * 4 / (5 * 8.0))).epsilon(1e-4));
   CHECK(u[1] == Approx(100 / (4 * M_PI * shear) * (9.0 / 125 + 1.4 / 5)).epsilon(1e-4));
