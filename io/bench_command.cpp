@@ -4,13 +4,13 @@
 #include <CLI/CLI.hpp>
 #include <algorithm>
 
-#include "io/bench_report.hpp"
+#include "io/bench/bench_report.hpp"
+#include "io/charts/strength_charts.hpp"
 #include "io/exit_code.hpp"
-#include "io/materials_library.hpp"
-#include "io/nearest_key.hpp"
-#include "io/output_file.hpp"
-#include "io/strength_charts.hpp"
+#include "io/machine/output_file.hpp"
+#include "io/materials/materials_library.hpp"
 #include "io/terminal.hpp"
+#include "io/text/nearest_key.hpp"
 
 namespace crownproof {
 namespace {

@@ -1,14 +1,14 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 #include "io/commands.hpp"
 
-#include "io/case.hpp"
-#include "io/case_reference.hpp"
-#include "io/describe_case.hpp"
-#include "io/describe_material.hpp"
+#include "io/case/case.hpp"
+#include "io/case/case_reference.hpp"
+#include "io/case/describe_case.hpp"
+#include "io/case/schema.hpp"
 #include "io/exit_code.hpp"
-#include "io/schema.hpp"
+#include "io/materials/describe_material.hpp"
 #include "io/terminal.hpp"
-#include "io/version.hpp"
+#include "io/text/version.hpp"
 
 namespace crownproof {
 namespace {

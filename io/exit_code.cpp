@@ -7,8 +7,8 @@
 #include <new>
 
 #include "io/interrupt.hpp"
-#include "io/output_file.hpp"
-#include "io/user_error.hpp"
+#include "io/machine/output_file.hpp"
+#include "io/text/user_error.hpp"
 #include "mesh/error.hpp"
 #include "solver/simulate.hpp"
 

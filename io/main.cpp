@@ -8,7 +8,7 @@
 #include "io/commands.hpp"
 #include "io/exit_code.hpp"
 #include "io/run_command.hpp"
-#include "io/version.hpp"
+#include "io/text/version.hpp"
 
 namespace crownproof {
 namespace {

@@ -6,16 +6,16 @@
 #include <algorithm>
 #include <chrono>
 
-#include "io/case.hpp"
+#include "io/case/case.hpp"
+#include "io/case/options_in_force.hpp"
 #include "io/exit_code.hpp"
 #include "io/interrupt.hpp"
-#include "io/memory.hpp"
-#include "io/options_in_force.hpp"
-#include "io/sha256.hpp"
-#include "io/summary.hpp"
-#include "io/tables.hpp"
+#include "io/machine/memory.hpp"
+#include "io/machine/sha256.hpp"
+#include "io/results/write_results.hpp"
+#include "io/tables/tables.hpp"
 #include "io/terminal.hpp"
-#include "io/write_results.hpp"
+#include "io/words/summary.hpp"
 #include "solver/simulate.hpp"
 
 namespace crownproof {

@@ -8,7 +8,7 @@
 #include <cstdlib>
 #include <string_view>
 
-#include "io/user_error.hpp"
+#include "io/text/user_error.hpp"
 
 namespace crownproof {
 namespace {

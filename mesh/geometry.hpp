@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Points and directions in space. Lengths are mm everywhere inside the program.
 //
-// Axes of every shape: z is the path of insertion, pointing occlusally; x mesial to distal; y lingual to buccal.
+// Axes of every shape: z is the path of insertion, pointing occlusally; x mesial to distal; y lingual to
+// buccal.
 #pragma once
 
 #include <Eigen/Core>

@@ -13,11 +13,11 @@ namespace crownproof {
 struct RegionQuality {
   std::string region;
   int cells = 0;
-  double volume_mm3 = 0;               ///< of the curved cells
+  double volume_mm3 = 0;  ///< of the curved cells
   double smallest_dihedral_deg = 0;
   double largest_dihedral_deg = 0;
-  int inverted_straight = 0;           ///< cells whose corners give no positive volume
-  int inverted_curved = 0;             ///< cells whose det J is not proved positive everywhere (Bernstein coefficients)
+  int inverted_straight = 0;  ///< cells whose corners give no positive volume
+  int inverted_curved = 0;  ///< cells whose det J is not proved positive everywhere (Bernstein coefficients)
 };
 
 struct MeshQuality {

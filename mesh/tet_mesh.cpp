@@ -33,8 +33,12 @@ class MidsideNodes {
 
 }  // namespace
 
-int TetMesh::region_index(const std::string& name) const { return index_of(region_names, name); }
-int TetMesh::face_index(const std::string& name) const { return index_of(face_names, name); }
+int TetMesh::region_index(const std::string& name) const {
+  return index_of(region_names, name);
+}
+int TetMesh::face_index(const std::string& name) const {
+  return index_of(face_names, name);
+}
 
 bool is_straight(const TetMesh& mesh, int cell) {
   const auto& c = mesh.cells[cell];

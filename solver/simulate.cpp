@@ -6,17 +6,17 @@
 #include <fmt/format.h>
 
 #include "mesh/error.hpp"
-#include "mesh/fill.hpp"
-#include "solver/assess.hpp"
-#include "solver/balance.hpp"
-#include "solver/contact_load.hpp"
-#include "solver/fracture_history.hpp"
-#include "solver/goals.hpp"
-#include "solver/passes.hpp"
-#include "solver/peak_history.hpp"
-#include "solver/refusals.hpp"
-#include "solver/specimen_problem.hpp"
-#include "solver/supports.hpp"
+#include "mesh/volume/fill.hpp"
+#include "solver/accuracy/dual_weighted_error.hpp"
+#include "solver/accuracy/fracture_history.hpp"
+#include "solver/accuracy/passes.hpp"
+#include "solver/accuracy/peak_history.hpp"
+#include "solver/elasticity/balance.hpp"
+#include "solver/loads/contact_load.hpp"
+#include "solver/loads/specimen_problem.hpp"
+#include "solver/loads/supports.hpp"
+#include "solver/model/method_limits.hpp"
+#include "solver/strength/assess.hpp"
 
 namespace crownproof {
 namespace {

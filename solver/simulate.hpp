@@ -7,8 +7,8 @@
 #include <stdexcept>
 #include <string>
 
-#include "solver/model.hpp"
-#include "solver/result.hpp"
+#include "solver/model/model.hpp"
+#include "solver/result/result.hpp"
 
 namespace crownproof {
 

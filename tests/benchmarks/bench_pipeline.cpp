@@ -2,7 +2,7 @@
 // bench_pipeline CELLS FOLDER: the demonstration crown from case file to results folder, stage by stage.
 #include <omp.h>
 
-#include "io/write_results.hpp"
+#include "io/results/write_results.hpp"
 #include "solver/simulate.hpp"
 #include "tests/benchmarks/demo_crown.hpp"
 #include "tests/benchmarks/measure.hpp"

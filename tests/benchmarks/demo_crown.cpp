@@ -3,9 +3,9 @@
 
 #include <stdexcept>
 
-#include "mesh/fill.hpp"
-#include "solver/contact_load.hpp"
-#include "solver/supports.hpp"
+#include "mesh/volume/fill.hpp"
+#include "solver/loads/contact_load.hpp"
+#include "solver/loads/supports.hpp"
 
 namespace crownproof {
 

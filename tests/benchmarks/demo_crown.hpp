@@ -2,8 +2,8 @@
 // The demonstration crown (invented data) as a model with a wanted number of cells, and its linear problem.
 #pragma once
 
-#include "io/case.hpp"
-#include "solver/elasticity_solver.hpp"
+#include "io/case/case.hpp"
+#include "solver/elasticity/elasticity_solver.hpp"
 
 namespace crownproof {
 

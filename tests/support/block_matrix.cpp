@@ -3,7 +3,7 @@
 
 #include <algorithm>
 
-#include "solver/quadratic_tetrahedron.hpp"
+#include "solver/element/quadratic_tetrahedron.hpp"
 
 namespace crownproof {
 namespace {

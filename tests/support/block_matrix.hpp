@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "mesh/tet_mesh.hpp"
-#include "solver/tensor.hpp"
+#include "solver/material/tensor.hpp"
 
 namespace crownproof {
 

@@ -4,7 +4,7 @@
 #include <Eigen/Geometry>
 #include <catch2/catch.hpp>
 
-#include "solver/quadratic_tetrahedron.hpp"
+#include "solver/element/quadratic_tetrahedron.hpp"
 
 namespace crownproof {
 namespace {

@@ -5,8 +5,8 @@
 
 #include <functional>
 
-#include "solver/elasticity_solver.hpp"
-#include "solver/stress_recovery.hpp"
+#include "solver/elasticity/elasticity_solver.hpp"
+#include "solver/stress/stress_recovery.hpp"
 
 namespace crownproof {
 

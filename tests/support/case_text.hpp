@@ -4,7 +4,7 @@
 
 #include <string>
 
-#include "io/case.hpp"
+#include "io/case/case.hpp"
 
 namespace crownproof {
 

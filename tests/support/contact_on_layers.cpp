@@ -3,7 +3,7 @@
 
 #include <cmath>
 
-#include "solver/material.hpp"
+#include "solver/material/material.hpp"
 #include "tests/support/boundary_problem.hpp"
 #include "tests/support/mapped_mesh.hpp"
 

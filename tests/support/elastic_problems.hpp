@@ -9,11 +9,11 @@
 
 #include <Eigen/Geometry>
 
-#include "mesh/box_mesh.hpp"
-#include "solver/elasticity_solver.hpp"
-#include "solver/material.hpp"
-#include "solver/quadratic_tetrahedron.hpp"
-#include "solver/stress_recovery.hpp"
+#include "mesh/volume/box_mesh.hpp"
+#include "solver/elasticity/elasticity_solver.hpp"
+#include "solver/element/quadratic_tetrahedron.hpp"
+#include "solver/material/material.hpp"
+#include "solver/stress/stress_recovery.hpp"
 #include "tests/support/sample_meshes.hpp"
 
 namespace crownproof::test {

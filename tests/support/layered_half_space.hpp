@@ -7,7 +7,7 @@
 #include <Eigen/Core>
 #include <vector>
 
-#include "solver/model.hpp"
+#include "solver/model/model.hpp"
 #include "tests/support/flat_layer.hpp"
 
 namespace crownproof {

@@ -6,7 +6,7 @@
 
 #include <array>
 
-#include "solver/tensor.hpp"
+#include "solver/material/tensor.hpp"
 
 namespace crownproof {
 

@@ -4,7 +4,7 @@
 
 #include <functional>
 
-#include "mesh/box_mesh.hpp"
+#include "mesh/volume/box_mesh.hpp"
 
 namespace crownproof {
 

@@ -8,7 +8,7 @@
 #include <string>
 #include <vector>
 
-#include "solver/weibull.hpp"
+#include "solver/bench/weibull.hpp"
 
 namespace crownproof::test {
 

@@ -4,7 +4,7 @@
 
 #include <vector>
 
-#include "mesh/crown_design.hpp"
+#include "mesh/crown/crown_design.hpp"
 
 namespace crownproof {
 

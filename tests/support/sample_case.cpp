@@ -3,10 +3,10 @@
 
 #include <cmath>
 
-#include "mesh/box_mesh.hpp"
-#include "solver/assess.hpp"
-#include "solver/balance.hpp"
-#include "solver/supports.hpp"
+#include "mesh/volume/box_mesh.hpp"
+#include "solver/elasticity/balance.hpp"
+#include "solver/loads/supports.hpp"
+#include "solver/strength/assess.hpp"
 
 namespace crownproof {
 namespace {

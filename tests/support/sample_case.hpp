@@ -3,8 +3,8 @@
 // two places. Invented numbers.
 #pragma once
 
-#include "solver/model.hpp"
-#include "solver/result.hpp"
+#include "solver/model/model.hpp"
+#include "solver/result/result.hpp"
 
 namespace crownproof {
 

@@ -5,8 +5,8 @@
 #include <functional>
 #include <random>
 
-#include "mesh/box_mesh.hpp"
-#include "solver/elasticity_solver.hpp"
+#include "mesh/volume/box_mesh.hpp"
+#include "solver/elasticity/elasticity_solver.hpp"
 
 namespace crownproof::samples {
 

@@ -5,8 +5,8 @@
 #include <cmath>
 #include <numbers>
 
-#include "mesh/domain.hpp"
-#include "mesh/triangle_mesh.hpp"
+#include "mesh/shape/domain.hpp"
+#include "mesh/surface/triangle_mesh.hpp"
 
 namespace crownproof::test {
 

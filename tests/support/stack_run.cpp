@@ -5,7 +5,7 @@
 
 #include <fmt/format.h>
 
-#include "io/case.hpp"
+#include "io/case/case.hpp"
 #include "solver/simulate.hpp"
 
 namespace crownproof {

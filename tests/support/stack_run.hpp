@@ -4,7 +4,7 @@
 
 #include <string>
 
-#include "solver/result.hpp"
+#include "solver/result/result.hpp"
 
 namespace crownproof {
 

@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Statics: what the contacts push in, the supports give back; the work of the loads is twice the stored
 // energy (Clapeyron's theorem).
-#include "solver/balance.hpp"
+#include "solver/elasticity/balance.hpp"
 
 #include <catch2/catch.hpp>
 
-#include "solver/contact_load.hpp"
-#include "solver/supports.hpp"
+#include "solver/loads/contact_load.hpp"
+#include "solver/loads/supports.hpp"
 #include "tests/support/elastic_problems.hpp"
 
 using namespace crownproof;

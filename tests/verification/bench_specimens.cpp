@@ -6,9 +6,9 @@
 
 #include <catch2/catch.hpp>
 
-#include "solver/effective_volume.hpp"
-#include "solver/specimen_formulas.hpp"
-#include "solver/specimen_problem.hpp"
+#include "solver/bench/specimen_formulas.hpp"
+#include "solver/loads/specimen_problem.hpp"
+#include "solver/strength/effective_volume.hpp"
 #include "tests/support/verification_table.hpp"
 
 using namespace crownproof;

@@ -7,11 +7,11 @@
 #include <algorithm>
 #include <cmath>
 
-#include "mesh/crown_shape.hpp"
+#include "mesh/crown/crown_shape.hpp"
 #include "mesh/error.hpp"
-#include "mesh/fill.hpp"
 #include "mesh/quality.hpp"
-#include "mesh/thickness.hpp"
+#include "mesh/volume/fill.hpp"
+#include "mesh/volume/thickness.hpp"
 #include "tests/support/random_crowns.hpp"
 
 using namespace crownproof;

@@ -6,11 +6,11 @@
 
 #include <catch2/catch.hpp>
 
-#include "mesh/fill.hpp"
-#include "solver/assess.hpp"
-#include "solver/contact_load.hpp"
+#include "mesh/volume/fill.hpp"
+#include "solver/loads/contact_load.hpp"
+#include "solver/loads/supports.hpp"
 #include "solver/simulate.hpp"
-#include "solver/supports.hpp"
+#include "solver/strength/assess.hpp"
 #include "tests/support/case_text.hpp"
 #include "tests/support/elastic_problems.hpp"
 

@@ -3,7 +3,7 @@
 // limit (Bogy, J. Appl. Mech. 38 (1971) 377-386). No number may be reported for it.
 #include <catch2/catch.hpp>
 
-#include "io/case.hpp"
+#include "io/case/case.hpp"
 #include "solver/simulate.hpp"
 
 using namespace crownproof;

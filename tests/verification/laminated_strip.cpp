@@ -7,7 +7,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
-#include "solver/material.hpp"
+#include "solver/material/material.hpp"
 #include "tests/support/boundary_problem.hpp"
 #include "tests/support/mapped_mesh.hpp"
 #include "tests/support/verification_table.hpp"

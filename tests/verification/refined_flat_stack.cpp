@@ -11,7 +11,7 @@
 #include <cmath>
 #include <limits>
 
-#include "solver/quadratic_tetrahedron.hpp"
+#include "solver/element/quadratic_tetrahedron.hpp"
 #include "tests/support/layered_half_space.hpp"
 #include "tests/support/stack_run.hpp"
 #include "tests/support/verification_table.hpp"

@@ -9,7 +9,7 @@
 #include <Eigen/SparseCholesky>
 #include <catch2/catch.hpp>
 
-#include "io/vtu.hpp"
+#include "io/vtk/vtu.hpp"
 #include "tests/support/sample_case.hpp"
 #include "tests/support/scratch_folder.hpp"
 #include "tests/support/vtu_reader.hpp"

@@ -10,11 +10,11 @@
 #include <Eigen/SparseCholesky>
 #include <catch2/catch.hpp>
 
-#include "mesh/crown_shape.hpp"
-#include "mesh/fill.hpp"
-#include "solver/elasticity_solver.hpp"
-#include "solver/material.hpp"
-#include "solver/smoothed_aggregation.hpp"
+#include "mesh/crown/crown_shape.hpp"
+#include "mesh/volume/fill.hpp"
+#include "solver/elasticity/elasticity_solver.hpp"
+#include "solver/elasticity/smoothed_aggregation.hpp"
+#include "solver/material/material.hpp"
 #include "tests/support/block_matrix.hpp"
 #include "tests/support/random_crowns.hpp"
 

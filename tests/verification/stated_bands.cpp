@@ -8,9 +8,9 @@
 
 #include <fmt/format.h>
 
-#include "solver/material.hpp"
-#include "solver/peak_uncertainty.hpp"
-#include "solver/principal.hpp"
+#include "solver/accuracy/peak_uncertainty.hpp"
+#include "solver/material/material.hpp"
+#include "solver/stress/principal.hpp"
 #include "tests/support/boundary_problem.hpp"
 #include "tests/support/contact_on_layers.hpp"
 #include "tests/support/layered_plate.hpp"

@@ -7,9 +7,9 @@
 
 #include <fmt/format.h>
 
-#include "solver/error_estimate.hpp"
-#include "solver/gauss_stress.hpp"
-#include "solver/material.hpp"
+#include "solver/accuracy/error_estimate.hpp"
+#include "solver/material/material.hpp"
+#include "solver/stress/gauss_stress.hpp"
 #include "tests/support/boundary_problem.hpp"
 #include "tests/support/manufactured_field.hpp"
 #include "tests/support/sample_meshes.hpp"

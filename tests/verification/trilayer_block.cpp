@@ -9,7 +9,7 @@
 
 #include <fmt/format.h>
 
-#include "solver/material.hpp"
+#include "solver/material/material.hpp"
 #include "tests/support/boundary_problem.hpp"
 #include "tests/support/mapped_mesh.hpp"
 #include "tests/support/verification_table.hpp"

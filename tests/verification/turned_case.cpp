@@ -5,7 +5,7 @@
 
 #include <Eigen/Geometry>
 
-#include "io/case.hpp"
+#include "io/case/case.hpp"
 #include "solver/simulate.hpp"
 
 using namespace crownproof;

@@ -1,0 +1,237 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// From the plain values of a case to the model the solver works on.
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "io/case/case.hpp"
+#include "io/machine/memory.hpp"
+#include "io/text/nearest_key.hpp"
+#include "mesh/crown/crown_shape.hpp"
+#include "mesh/error.hpp"
+#include "solver/model/size_request.hpp"
+#include "solver/strength/fracture_verdict.hpp"
+
+namespace crownproof {
+namespace {
+
+/// Builds the shape; what the shape finds impossible is told with the place of its section.
+Domain build_domain(const CaseFile& c) {
+  const Place& place = c.crown ? c.crown->place : c.flat_stack->place;
+  try {
+    return c.crown ? crown_shape(c.crown->value) : flat_stack(c.flat_stack->value);
+  } catch (const GeometryError& error) {
+    throw GeometryError(place.text() + ": " + error.what());
+  }
+}
+
+/// Direction to which the layer normal leans; axes as in mesh/geometry.hpp.
+Vec3 toward_direction(Toward toward) {
+  switch (toward) {
+    case Toward::buccal:
+      return Vec3::UnitY();
+    case Toward::lingual:
+      return -Vec3::UnitY();
+    case Toward::mesial:
+      return -Vec3::UnitX();
+    case Toward::distal:
+      return Vec3::UnitX();
+  }
+  return Vec3::UnitY();
+}
+
+Vec3 layer_normal(const BuildCase& build) {
+  const double tilt = build.tilt_deg * std::numbers::pi / 180;
+  return std::cos(tilt) * Vec3::UnitZ() + std::sin(tilt) * toward_direction(build.toward);
+}
+
+/// The material of the body under study, which must have a strength.
+RegionMaterial studied_material(const std::string& region, const Placed<MaterialChoice>& choice,
+                                const Vec3& normal, const MaterialsLibrary& library) {
+  const MaterialData& data = material_of(choice, library);
+  if (!data.strength)
+    throw UserError(choice.place,
+                    fmt::format("the material '{}' has no strength, so a {} of it cannot be judged. "
+                                "Choose another, or give 'strength: {{characteristic_MPa: ...}}'.",
+                                data.name, region));
+  return {region, to_material(data), axes_of_layer_normal(normal), data.layered};
+}
+
+/// One material for each region of the shape.
+std::vector<RegionMaterial> region_materials(const CaseFile& c, const Domain& domain,
+                                             const MaterialsLibrary& library) {
+  std::vector<RegionMaterial> all{
+      studied_material("crown", c.materials.crown.value(), layer_normal(c.build), library)};
+  if (!domain.layers.empty()) {
+    if (!c.materials.cement)
+      throw UserError(c.materials.crown->place,
+                      "the shape has a cement layer, but 'materials' names no cement. Add "
+                      "'cement: resin_cement', or set cement_thickness_um to 0 where the "
+                      "shape allows it.");
+    all.push_back({.region = domain.layers.front().region,
+                   .material = to_material(material_of(*c.materials.cement, library))});
+  }
+  all.push_back({.region = "die", .material = to_material(material_of(c.materials.die.value(), library))});
+  return all;
+}
+
+/// The point of the outer surface that a contact names.
+Landmark contact_place(const ContactCase& contact, const Domain& domain) {
+  if (contact.at) {
+    const int index = landmark_index(domain, contact.at->value);
+    if (index >= 0) return domain.landmarks[index];
+    std::vector<std::string> names;
+    for (const Landmark& landmark : domain.landmarks) names.push_back(landmark.name);
+    throw UserError(contact.at->place, unknown_word("landmark", contact.at->value, "", names));
+  }
+  const auto [x, y] = contact.at_mm.value().value;
+  const auto found = drop_on_outer_surface(domain, x, y);
+  if (!found)
+    throw UserError(contact.at_mm->place,
+                    fmt::format("the contact at x {} mm, y {} mm lies off the crown. Choose a "
+                                "point above its outer surface.",
+                                x, y));
+  return {fmt::format("x {} mm, y {} mm", x, y), found->point, found->normal};
+}
+
+const Place& place_of(const ContactCase& contact) {
+  return contact.at ? contact.at->place : contact.at_mm->place;
+}
+
+/// The rim of the patch, followed in the tangent plane, must lie over the outer surface too.
+void check_patch_on_surface(const ContactCase& contact, const Landmark& where, const Domain& domain) {
+  const Mat3 frame = axes_of_layer_normal(where.normal);
+  for (int i = 0; i < 12; ++i) {
+    const double angle = 2 * std::numbers::pi * i / 12;
+    const Vec3 rim =
+        where.point + contact.radius_mm * (std::cos(angle) * frame.col(0) + std::sin(angle) * frame.col(1));
+    if (!drop_on_outer_surface(domain, rim.x(), rim.y()))
+      throw UserError(
+          place_of(contact),
+          fmt::format("the contact patch at '{}' (radius {} mm) reaches beyond the crown. Move it inward "
+                      "or make radius_mm smaller.",
+                      where.name, contact.radius_mm));
+  }
+}
+
+Contact build_contact(const ContactCase& contact, const Domain& domain) {
+  const Landmark where = contact_place(contact, domain);
+  check_patch_on_surface(contact, where, domain);
+  Contact built{.at = where.name, .point = where.point, .surface_normal = where.normal};
+  built.force_N = contact.force_N;
+  built.radius_mm = contact.radius_mm;
+  built.pressure = contact.pressure;
+  if (const Vec3* given = std::get_if<Vec3>(&contact.direction))
+    built.direction = *given;
+  else if (std::get<ForceDirection>(contact.direction) == ForceDirection::surface_normal)
+    built.direction = -where.normal;
+  if (built.direction.dot(where.normal) > -0.05)  // nearly along the surface or away from it
+    throw UserError(place_of(contact),
+                    fmt::format("the force at '{}' does not press into the surface. Choose "
+                                "another direction, or 'surface_normal'.",
+                                where.name));
+  return built;
+}
+
+std::vector<Bite> build_bites(const CaseFile& c, const Domain& domain) {
+  std::vector<Bite> bites;
+  for (const BiteCase& bite : c.bites) {
+    bites.push_back({bite.name, {}});
+    for (const ContactCase& contact : bite.contacts)
+      bites.back().contacts.push_back(build_contact(contact, domain));
+  }
+  return bites;
+}
+
+Accuracy build_accuracy(const AccuracyCase& c) {
+  return {.stress_percent = c.stress_percent,
+          .max_cells = c.max_cells,
+          .available_memory_GiB = available_memory_GiB()};
+}
+
+/// The first mesh of a refined run: small, but it must see the shape.
+int first_cells(const Accuracy& accuracy) {
+  return std::clamp(accuracy.max_cells / 20, 12000, 40000);
+}
+
+Requirement build_requirement(const StrengthCase& c) {
+  Requirement requirement;
+  requirement.safety_factor = c.required_safety_factor;
+  requirement.chewing.years = c.years;
+  requirement.chewing.cycles_per_year = c.cycles_per_year;
+  if (c.allowed_fracture_probability)
+    requirement.allowed_fracture_probability = c.allowed_fracture_probability->value;
+  return requirement;
+}
+
+/// Refused before anything is computed, with the place of the key.
+void check_allowed_probability(const StrengthCase& c, const Model& model) {
+  if (const auto why = why_no_fracture_verdict(model.requirement, model.materials.front()))
+    throw UserError(
+        c.allowed_fracture_probability->place,
+        fmt::format("'strength.allowed_fracture_probability' cannot be judged for the material '{}'. {}",
+                    model.materials.front().material.name, *why));
+}
+
+/// Axes of a specimen as in solver/loads/specimen_problem.hpp: blocks are loaded along z, all others through
+/// their thickness.
+Vec3 specimen_layer_normal(const SpecimenCase& c) {
+  const bool block = c.sizes.test == BenchTest::tension || c.sizes.test == BenchTest::compression;
+  switch (c.layer_normal) {
+    case LayerNormal::thickness:
+      return block ? Vec3::UnitY() : Vec3::UnitZ();
+    case LayerNormal::width:
+      return block ? Vec3::UnitX() : Vec3::UnitY();
+    case LayerNormal::length:
+      break;
+  }
+  return block ? Vec3::UnitZ() : Vec3::UnitX();
+}
+
+/// The one load of the test, drawn where the specimen meets it.
+Bite test_load(const SpecimenCase& c) {
+  const BenchSpecimen& s = c.sizes;
+  const bool block = s.test == BenchTest::tension || s.test == BenchTest::compression;
+  Contact contact{.at = "on the fixture"};
+  contact.point = Vec3(0, 0, block ? s.length_mm / 2 : s.thickness_mm);
+  if (s.test == BenchTest::tension) contact.direction = Vec3::UnitZ();
+  contact.force_N = c.load_N;
+  contact.radius_mm = s.thickness_mm / 4;
+  contact.pressure = PressureShape::uniform;
+  return {bench_test_name(s.test), {contact}};
+}
+
+Model build_specimen(const CaseFile& case_file, const MaterialsLibrary& library) {
+  const SpecimenCase& c = case_file.specimen->value;
+  Model model;
+  model.title = case_file.title;
+  model.domain.outer_region = "specimen";
+  model.specimen = SpecimenTest{c.sizes, c.load_N, c.cells_through_thickness};
+  model.materials = {studied_material("specimen", c.material.value(), specimen_layer_normal(c), library)};
+  model.bites = {test_load(c)};
+  model.requirement = build_requirement(case_file.strength);
+  model.requirement.load_word = "Test";
+  check_allowed_probability(case_file.strength, model);
+  return model;
+}
+
+}  // namespace
+
+Model build_model(const CaseFile& case_file, const MaterialsLibrary& library) {
+  if (case_file.specimen) return build_specimen(case_file, library);
+  Model model;
+  model.title = case_file.title;
+  model.domain = build_domain(case_file);
+  model.materials = region_materials(case_file, model.domain, library);
+  model.supports = {Support{}};
+  model.bites = build_bites(case_file, model.domain);
+  model.accuracy = build_accuracy(case_file.accuracy);
+  const bool refines = model.accuracy.stress_percent > 0;
+  model.size =
+      size_for(model.domain, model.bites, refines ? first_cells(model.accuracy) : case_file.accuracy.cells);
+  model.requirement = build_requirement(case_file.strength);
+  check_allowed_probability(case_file.strength, model);
+  return model;
+}
+
+}  // namespace crownproof

@@ -1,0 +1,88 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "io/case/case.hpp"
+
+#include "io/case/case_fields.hpp"
+#include "io/case/study.hpp"
+#include "io/machine/sha256.hpp"
+#include "io/text/nearest_key.hpp"
+#include "io/text/text_encoding.hpp"
+
+namespace crownproof {
+namespace {
+
+void check_format(const YamlNode& root, const std::string& file) {
+  const YamlNode* format = root.find("crownproof");
+  if (root.kind == YamlKind::map && !format && root.find("materials") && !root.find("bites"))
+    throw UserError(Place{file},
+                    "this looks like a materials file, not a case. Name it under 'materials_files' of "
+                    "a case.");
+  if (format && format->kind == YamlKind::scalar && format->text != std::to_string(case_format))
+    throw UserError(format->place,
+                    fmt::format("this program reads format {} of the case file, not '{}'. Write "
+                                "'crownproof: {}'.",
+                                case_format, shortened(format->text), case_format));
+}
+
+/// Names in the case must be known before anything is built.
+void check_materials(const CaseFile& case_file, const MaterialsLibrary& library) {
+  for (const Placed<MaterialChoice>* choice : materials_named(case_file)) material_of(*choice, library);
+}
+
+std::filesystem::path beside(const std::filesystem::path& case_file, const std::string& name) {
+  return (case_file.parent_path() / name).lexically_normal();
+}
+
+/// Adds the user's materials files of the first variant (all variants share them).
+void add_materials_files(Case& whole, const CaseFile& first) {
+  for (const Placed<std::string>& name : first.materials_files) {
+    const std::filesystem::path file = beside(whole.file, name.value);
+    std::error_code ignored;
+    if (!std::filesystem::is_regular_file(file, ignored))
+      throw UserError(name.place,
+                      fmt::format("there is no materials file '{}'. The name is relative to the folder "
+                                  "of the case file.",
+                                  file.string()));
+    whole.library.add_file(file);
+    whole.materials_files.push_back(file);
+  }
+}
+
+}  // namespace
+
+std::vector<const Placed<MaterialChoice>*> materials_named(const CaseFile& c) {
+  std::vector<const Placed<MaterialChoice>*> named;
+  for (const auto* choice : {&c.materials.crown, &c.materials.cement, &c.materials.die})
+    if (*choice) named.push_back(&**choice);
+  if (c.specimen && c.specimen->value.material) named.push_back(&*c.specimen->value.material);
+  return named;
+}
+
+const MaterialData& material_of(const Placed<MaterialChoice>& choice, const MaterialsLibrary& library) {
+  if (const auto* written_out = std::get_if<MaterialData>(&choice.value)) return *written_out;
+  return library.get(std::get<std::string>(choice.value), choice.place);
+}
+
+Case read_case(const std::filesystem::path& file, const MaterialsLibrary& library) {
+  return parse_case(read_text_file(file), file, library);
+}
+
+Case parse_case(const std::string& text, const std::filesystem::path& file, const MaterialsLibrary& library) {
+  const YamlNode root = parse_yaml(text, file.string());
+  check_format(root, file.string());
+  Case whole{.file = file,
+             .sha256 = sha256(text),
+             .title = {},
+             .materials_files = {},
+             .library = library,
+             .variants = {}};
+  for (const CaseTree& tree : expand_study(root))
+    whole.variants.push_back(
+        {tree.label(), tree.varied, read_section(case_section(), tree.root, ""), tree.root});
+  const CaseFile& first = whole.variants.front().case_file;
+  add_materials_files(whole, first);
+  for (const CaseVariant& variant : whole.variants) check_materials(variant.case_file, whole.library);
+  whole.title = first.title.empty() ? file.stem().string() : first.title;
+  return whole;
+}
+
+}  // namespace crownproof

@@ -1,0 +1,118 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "io/case/case_fields.hpp"
+
+#include <set>
+
+namespace crownproof {
+namespace {
+
+Section<SupportCase> support_section() {
+  return {{choice("below_finish_line", &SupportCase::below_finish_line,
+                  {{"fixed_base", BelowFinishLine::fixed_base}}, "The base of the die is held still")},
+          {},
+          {}};
+}
+
+/// Remembers its place: whether the material has statistics is known only when all is read.
+Field<StrengthCase> allowed_probability_field() {
+  FieldInfo info{
+      .key = "allowed_fracture_probability",
+      .kind = FieldKind::number,
+      .help =
+          "The verdict also asks that the probability of fracture (after `years`, if given) is at most "
+          "this; 0.01 is 1 %. Left out: only tension is judged",
+      .bounds = above(0, 0.999)};
+  return {info, [info](StrengthCase& target, const YamlNode& node, const std::string& path) {
+            const double value = to_number(node, "'" + path + "'");
+            check_bounds(value, node, info, path);
+            target.allowed_fracture_probability = Placed<double>{value, node.place};
+          }};
+}
+
+Section<StrengthCase> strength_case_section() {
+  return {
+      {number("required_safety_factor", &StrengthCase::required_safety_factor, between(0.1, 100),
+              "Strength divided by the highest tension must be at least this"),
+       number("years", &StrengthCase::years, between(0, 100),
+              "Look ahead so many years of chewing at the loads of each bite; 0: only now"),
+       number("cycles_per_year", &StrengthCase::cycles_per_year, between(1, 10000000),
+              "Chewing cycles a year; a convention of chewing simulators, real counts differ several-fold"),
+       allowed_probability_field()},
+      {},
+      {}};
+}
+
+Section<AccuracyCase> accuracy_section() {
+  return {
+      {whole_number("cells", &AccuracyCase::cells, between(5000, 2000000),
+                    "About how many cells the mesh gets, if stress_percent is not given"),
+       number(
+           "stress_percent", &AccuracyCase::stress_percent, between(1, 50),
+           "Meshes are refined until the deciding tensions are known within this, plus or minus; without it "
+           "one mesh is made"),
+       whole_number("max_cells", &AccuracyCase::max_cells, between(20000, 20000000),
+                    "Refinement stops at this many cells")},
+      {},
+      {}};
+}
+
+/// Bites are told apart by their names in tables and pictures.
+void check_bite_names(const CaseFile& value, const YamlNode& node, const std::string&) {
+  if (value.bites.empty()) return;
+  std::set<std::string> names;
+  const YamlNode& bites = *node.find("bites");
+  for (std::size_t i = 0; i < value.bites.size(); ++i)
+    if (!names.insert(value.bites[i].name).second)
+      throw UserError(bites.items[i].place,
+                      fmt::format("two bites are named '{}'. Give each its own name.", value.bites[i].name));
+}
+
+/// Keys that mean nothing for a specimen are refused rather than passed over.
+void check_specimen_keys(const CaseFile& value, const YamlNode& node) {
+  if (!value.specimen) return;
+  for (const auto& [key, instead] : std::vector<std::pair<const char*, const char*>>{
+           {"build", "Give 'specimen.layer_normal' instead."},
+           {"support", "The fixture follows from 'specimen.test'."},
+           {"accuracy", "A specimen is computed on one mesh; give 'specimen.cells_through_thickness'."}})
+    if (const YamlNode* found = node.find(key))
+      throw UserError(found->place, fmt::format("'{}' is for crowns and flat stacks. {}", key, instead));
+}
+
+void check_case(const CaseFile& value, const YamlNode& node, const std::string& path) {
+  check_bite_names(value, node, path);
+  check_specimen_keys(value, node);
+}
+
+Section<CaseFile> make_section() {
+  using C = CaseFile;
+  Section<CaseFile> all;
+  all.fields = {
+      required(whole_number("crownproof", &C::format, between(case_format, case_format),
+                            "Version of this file format")),
+      text("title", &C::title, "Title of the results"),
+      section("crown", &C::crown, crown_section(), "A designed crown on its abutment"),
+      section("flat_stack", &C::flat_stack, flat_stack_section(),
+              "A round flat stack of ceramic, cement and die, whose stresses are known exactly"),
+      section("specimen", &C::specimen, specimen_section(),
+              "A bench specimen in its test; it names its own material and load"),
+      section("materials", &C::materials, materials_case_section(), "What each part is made of"),
+      texts("materials_files", &C::materials_files, "Your own materials files, relative to the case file"),
+      section("build", &C::build, build_section(), "How a layered (printed) crown was built"),
+      section("support", &C::support, support_section(), "What holds the die"),
+      sections("bites", &C::bites, bite_section(), "Sets of contacts that act together"),
+      section("strength", &C::strength, strength_case_section(), "What the verdict asks for"),
+      section("accuracy", &C::accuracy, accuracy_section(), "How fine to compute"),
+  };
+  all.one_of = {{"crown", "flat_stack", "specimen"}, {"materials", "specimen"}, {"bites", "specimen"}};
+  all.check = check_case;
+  return all;
+}
+
+}  // namespace
+
+const Section<CaseFile>& case_section() {
+  static const Section<CaseFile> section = make_section();
+  return section;
+}
+
+}  // namespace crownproof

@@ -1,0 +1,92 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "io/case/case_fields.hpp"
+
+namespace crownproof {
+namespace {
+
+const std::vector<std::string>& direction_names() {
+  static const std::vector<std::string> names{"axial", "surface_normal"};
+  return names;
+}
+
+Field<ContactCase> direction_field() {
+  FieldInfo info{
+      .key = "direction", .kind = FieldKind::either, .help = "Direction of the force on the crown"};
+  info.default_text = "axial";
+  info.fields.push_back(
+      {.key = "direction",
+       .kind = FieldKind::choice,
+       .help =
+           "axial: along the path of insertion towards the root; surface_normal: straight into the surface, "
+           "without friction",
+       .choices = direction_names()});
+  info.fields.push_back(
+      {.key = "direction",
+       .kind = FieldKind::numbers,
+       .help = "x (mesial to distal), y (lingual to buccal), z (root to crown) of any length but 0",
+       .count = 3});
+  return {info, [](ContactCase& target, const YamlNode& node, const std::string& path) {
+            if (node.kind != YamlKind::list) {
+              const int i = to_choice(node, direction_names(), path);
+              target.direction = i == 0 ? ForceDirection::axial : ForceDirection::surface_normal;
+              return;
+            }
+            const std::vector<double> v = to_numbers(node, 3, path);
+            const Vec3 direction(v[0], v[1], v[2]);
+            if (!(direction.norm() > 1e-9) || !(direction.norm() < 1e9))
+              throw UserError(node.place,
+                              fmt::format("'{}' has no direction. Write for instance [0, 0.3, -1].", path));
+            target.direction = Vec3(direction.normalized());
+          }};
+}
+
+Field<ContactCase> at_field() {
+  return {
+      {.key = "at", .kind = FieldKind::text, .help = "Landmark of the shape; 'crownproof check' lists them"},
+      [](ContactCase& target, const YamlNode& node, const std::string& path) {
+        target.at = Placed<std::string>{to_text(node, "'" + path + "'"), node.place};
+      }};
+}
+
+Field<ContactCase> at_mm_field() {
+  return {
+      {.key = "at_mm",
+       .kind = FieldKind::numbers,
+       .help = "x (mesial to distal) and y (lingual to buccal); the contact lies on the outer surface above",
+       .count = 2},
+      [](ContactCase& target, const YamlNode& node, const std::string& path) {
+        const std::vector<double> xy = to_numbers(node, 2, path);
+        target.at_mm = Placed<std::pair<double, double>>{{xy[0], xy[1]}, node.place};
+      }};
+}
+
+Section<ContactCase> contact_section() {
+  using C = ContactCase;
+  Section<C> all;
+  all.fields = {
+      at_field(),
+      at_mm_field(),
+      required(number("force_N", &C::force_N, above(0, 10000), "Force of this contact")),
+      number("radius_mm", &C::radius_mm, between(0.05, 5), "Radius of the contact patch"),
+      choice("pressure", &C::pressure, {{"hertz", PressureShape::hertz}, {"uniform", PressureShape::uniform}},
+             "How the pressure is spread over the patch: highest in the middle as under a ball, or "
+             "everywhere alike"),
+      direction_field(),
+  };
+  all.one_of = {{"at", "at_mm"}};
+  return all;
+}
+
+}  // namespace
+
+Section<BiteCase> bite_section() {
+  using B = BiteCase;
+  return {{
+              required(text("name", &B::name, "Name in tables and pictures")),
+              required(sections("contacts", &B::contacts, contact_section(), "Where the bite touches")),
+          },
+          {},
+          {}};
+}
+
+}  // namespace crownproof

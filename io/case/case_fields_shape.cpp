@@ -1,0 +1,89 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "io/case/case_fields.hpp"
+
+#include "mesh/crown/tooth_classes.hpp"
+
+namespace crownproof {
+namespace {
+
+std::vector<std::pair<std::string, std::string>> tooth_names() {
+  std::vector<std::pair<std::string, std::string>> names;
+  for (const ToothClass& tooth : tooth_classes()) names.emplace_back(tooth.name, tooth.name);
+  return names;
+}
+
+Section<FinishLine> finish_line_section() {
+  using F = FinishLine;
+  return {{
+              choice("form", &F::form,
+                     {{"chamfer", FinishLineForm::chamfer},
+                      {"shoulder", FinishLineForm::shoulder},
+                      {"knife_edge", FinishLineForm::knife_edge}},
+                     "Form of the finish line"),
+              number("width_mm", &F::width_mm, between(0.25, 2), "Width of the finish line"),
+          },
+          {},
+          {}};
+}
+
+void check_heights(const CrownParameters& value, const YamlNode& node, const std::string&) {
+  if (value.height_mm && value.abutment_height_mm)
+    throw UserError(
+        node.find("abutment_height_mm")->place,
+        "with the occlusal thickness, the crown's height and the abutment's height follow from each "
+        "other. Remove 'height_mm' or 'abutment_height_mm'.");
+}
+
+}  // namespace
+
+Section<CrownParameters> crown_section() {
+  using C = CrownParameters;
+  const double mm_per_um = 1e-3;
+  Section<C> all;
+  all.fields = {
+      required(choice("tooth", &C::tooth, tooth_names(), "Tooth whose anatomy the crown has")),
+      required(number("occlusal_thickness_mm", &C::occlusal_thickness_mm, between(0.2, 6),
+                      "Smallest distance from the central fossa to the intaglio")),
+      number("axial_thickness_mm", &C::axial_thickness_mm, between(0.3, 4),
+             "Smallest distance from the axial surface to the intaglio, at mid-height of the abutment"),
+      section("finish_line", &C::finish_line, finish_line_section(), "Where the crown ends on the tooth"),
+      number("total_occlusal_convergence_deg", &C::total_occlusal_convergence_deg, between(2, 40),
+             "Angle between opposite axial walls of the abutment"),
+      number("cement_thickness_um", &C::cement_thickness_mm, between(0, 300),
+             "Thickness of the cement, at least 10; 0: bonded directly", mm_per_um),
+      number("abutment_height_mm", &C::abutment_height_mm, between(1.5, 9),
+             "Height of the abutment below the central fossa; left out, it follows from the crown's height"),
+      number("line_angle_radius_mm", &C::line_angle_radius_mm, between(0.1, 2),
+             "Rounding of the abutment's line angles"),
+      number("root_height_mm", &C::root_height_mm, between(1, 20),
+             "Height of the root below the finish line"),
+      number("mesiodistal_mm", &C::mesiodistal_mm, between(4, 15),
+             "Width of the crown; left out: natural for the tooth"),
+      number("buccolingual_mm", &C::buccolingual_mm, between(4, 15),
+             "Depth of the crown; left out: natural for the tooth"),
+      number("height_mm", &C::height_mm, between(3, 16),
+             "Finish line to the highest cusp tip; left out: natural for the tooth"),
+      number("cusp_height_mm", &C::cusp_height_mm, between(0.3, 5),
+             "Central fossa to the highest cusp tip; left out: natural for the tooth"),
+      number("fissure_depth_mm", &C::fissure_depth_mm, between(0, 1),
+             "Extra depth of the grooves; left out: natural for the tooth"),
+  };
+  all.check = check_heights;
+  return all;
+}
+
+Section<FlatStackParameters> flat_stack_section() {
+  using F = FlatStackParameters;
+  return {{
+              number("radius_mm", &F::radius_mm, between(0.5, 100), "Radius of the stack"),
+              required(number("ceramic_thickness_mm", &F::ceramic_thickness_mm, between(0.1, 10),
+                              "Thickness of the ceramic")),
+              number("cement_thickness_um", &F::cement_thickness_um, between(0, 500),
+                     "Thickness of the cement; 0: the ceramic is bonded to the die directly"),
+              number("die_thickness_mm", &F::die_thickness_mm, between(0.5, 100), "Thickness of the die"),
+          },
+          {},
+          {}};
+}
+
+}  // namespace crownproof

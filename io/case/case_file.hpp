@@ -1,0 +1,96 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// A case as it is written: plain values with their units in the names. Defaults stand here and nowhere else.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "io/materials/material_data.hpp"
+#include "mesh/crown/crown_design.hpp"
+#include "mesh/shape/flat_stack.hpp"
+#include "solver/model/model.hpp"
+
+namespace crownproof {
+
+/// A material by its name or written out.
+using MaterialChoice = std::variant<std::string, MaterialData>;
+
+struct MaterialsCase {
+  std::optional<Placed<MaterialChoice>> crown, cement, die;
+};
+
+/// Where the layer normal of a printed crown leans to.
+enum class Toward { buccal, lingual, mesial, distal };
+
+struct BuildCase {
+  double tilt_deg = 0;
+  Toward toward = Toward::buccal;
+};
+
+enum class BelowFinishLine { fixed_base };
+
+struct SupportCase {
+  BelowFinishLine below_finish_line = BelowFinishLine::fixed_base;
+};
+
+/// axial: along the path of insertion, towards the root.
+enum class ForceDirection { axial, surface_normal };
+
+struct ContactCase {
+  std::optional<Placed<std::string>> at;                   ///< a landmark
+  std::optional<Placed<std::pair<double, double>>> at_mm;  ///< x and y
+  double force_N = 0;
+  double radius_mm = 0.5;
+  PressureShape pressure = PressureShape::hertz;
+  std::variant<ForceDirection, Vec3> direction = ForceDirection::axial;
+};
+
+/// Direction of the specimen that is normal to the layers of a printed material.
+enum class LayerNormal { thickness, width, length };
+
+/// A bench test in place of a crown and its bites.
+struct SpecimenCase {
+  BenchSpecimen sizes;
+  double load_N = 0;
+  std::optional<Placed<MaterialChoice>> material;
+  LayerNormal layer_normal = LayerNormal::thickness;
+  int cells_through_thickness = 4;
+};
+
+struct BiteCase {
+  std::string name;
+  std::vector<ContactCase> contacts;
+};
+
+struct StrengthCase {
+  double required_safety_factor = 1.0;
+  double years = 0;
+  double cycles_per_year = 250000;
+  std::optional<Placed<double>> allowed_fracture_probability;
+};
+
+struct AccuracyCase {
+  int cells = 150000;
+  double stress_percent = 0;  ///< 0: one mesh of `cells` cells
+  int max_cells = 600000;
+};
+
+struct CaseFile {
+  int format = 1;
+  std::string title;
+  std::optional<Placed<CrownParameters>> crown;  ///< exactly one of the three shapes
+  std::optional<Placed<FlatStackParameters>> flat_stack;
+  std::optional<Placed<SpecimenCase>> specimen;  ///< has its own material and load
+  MaterialsCase materials;
+  std::vector<Placed<std::string>> materials_files;
+  BuildCase build;
+  SupportCase support;
+  std::vector<BiteCase> bites;
+  StrengthCase strength;
+  AccuracyCase accuracy;
+};
+
+}  // namespace crownproof

@@ -1,0 +1,105 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "io/record/manifest.hpp"
+
+#include <chrono>
+#include <cmath>
+#include <ctime>
+#include <thread>
+
+#include <fmt/chrono.h>
+#include <sys/utsname.h>
+#include <nlohmann/json.hpp>
+
+#include "io/machine/output_file.hpp"
+#include "io/machine/sha256.hpp"
+#include "io/text/version.hpp"
+
+namespace crownproof {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+Json program_facts() {
+  Json facts = Json::object();
+  for (const auto& [name, value] : build_facts()) facts[name] = value;
+  return facts;
+}
+
+/// Null if the file went away meanwhile: no reason to lose the results.
+Json digest(const InputFile& input) {
+  if (!input.sha256.empty()) return input.sha256;
+  try {
+    return sha256_of_file(input.path);
+  } catch (const ResultsError&) {
+    return nullptr;
+  }
+}
+
+Json inputs(const RunRecord& run) {
+  Json list = Json::array();
+  for (const InputFile& input : run.inputs)
+    list.push_back({{"role", input.role}, {"path", input.path.string()}, {"sha256", digest(input)}});
+  return list;
+}
+
+/// Kind of machine, without its name or user.
+Json machine(int threads) {
+  utsname system{};
+  const bool known = ::uname(&system) == 0;
+  return {
+      {"system", known ? fmt::format("{} {} {}", system.sysname, system.release, system.machine) : "unknown"},
+      {"processors", std::thread::hardware_concurrency()},
+      {"threads", threads}};
+}
+
+Json seconds(const std::vector<StageTime>& times) {
+  Json json = Json::object();
+  for (const StageTime& time : times) json[time.stage] = std::round(1000 * time.seconds) / 1000;
+  return json;
+}
+
+Json computed(const VariantRecord& variant) {
+  Json regions = Json::object(), levels = Json::array(), solves = Json::array();
+  for (const RegionQuality& r : variant.result.quality.regions) regions[r.region] = r.cells;
+  for (const SolverLevel& level : variant.result.levels)
+    levels.push_back({{"name", level.name}, {"unknowns", level.unknowns}, {"nonzeros", level.nonzeros}});
+  for (const BiteResult& bite : variant.result.bites)
+    solves.push_back({{"bite", bite.name},
+                      {"iterations", bite.solve.iterations},
+                      {"relative_residual", bite.solve.relative_residual}});
+  return {{"label", label_of(variant)},
+          {"nodes", variant.result.quality.nodes},
+          {"cells", regions},
+          {"solver_tolerance", variant.model.solver_tolerance},
+          {"solver_levels", levels},
+          {"solves", solves},
+          {"wall_times_s", seconds(variant.timings)},
+          {"peak_memory_GiB_by_pass", variant.pass_memory_GiB}};
+}
+
+}  // namespace
+
+std::string manifest_json(const RunRecord& run, std::span<const VariantRecord> variants,
+                          const std::vector<std::string>& files, const std::vector<StageTime>& writing,
+                          const std::vector<std::string>& warnings) {
+  Json list = Json::array();
+  for (const VariantRecord& variant : variants) list.push_back(computed(variant));
+  const Json options = Json::parse(run.options_json, nullptr, false);
+  const auto now = std::chrono::system_clock::to_time_t(std::chrono::system_clock::now());
+  const Json all = {{"program", "crownproof"},
+                    {"caution", caution()},
+                    {"title", run.title},
+                    {"finished_utc", fmt::format("{:%Y-%m-%dT%H:%M:%SZ}", fmt::gmtime(now))},
+                    {"command", run.command},
+                    {"built_from", program_facts()},
+                    {"inputs", inputs(run)},
+                    {"options_in_force", options.is_discarded() ? Json(nullptr) : options},
+                    {"machine", machine(run.threads)},
+                    {"variants", list},
+                    {"writing_wall_times_s", seconds(writing)},
+                    {"warnings", warnings},
+                    {"files", files}};
+  return all.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace crownproof

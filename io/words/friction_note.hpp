@@ -1,0 +1,15 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "solver/model/model.hpp"
+
+namespace crownproof {
+
+/// A sentence for each contact of a model whose force is so oblique that teeth would rather slide, each once;
+/// empty as a rule.
+std::vector<std::string> friction_notes(const Model& model);
+
+}  // namespace crownproof

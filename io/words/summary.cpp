@@ -1,0 +1,254 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "io/words/summary.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdlib>
+
+#include <fmt/format.h>
+#include <unistd.h>
+
+#include "io/text/text_layout.hpp"
+#include "io/text/version.hpp"
+#include "io/words/fracture_words.hpp"
+#include "io/words/friction_note.hpp"
+#include "io/words/pass_words.hpp"
+#include "io/words/specimen_words.hpp"
+#include "io/words/study_answer.hpp"
+#include "solver/strength/layer_strength.hpp"
+
+namespace crownproof {
+namespace {
+
+constexpr std::size_t width = 80;
+
+std::string verdict_word(Verdict verdict, bool colour) {
+  const std::string name = verdict_name(verdict);
+  if (!colour) return name;
+  const int code = verdict == Verdict::below ? 32 : verdict == Verdict::above ? 31 : 33;
+  return fmt::format("\033[1;{}m{}\033[0m", code, name);
+}
+
+/// "label      text", the text wrapped with its own indent.
+std::string entry(const std::string& label, const std::string& text) {
+  return wrapped(text, width, fmt::format("{:<11}", label), std::string(11, ' '));
+}
+
+std::string shape_line(const VariantRecord& v) {
+  const ThicknessReport& t = v.result.thickness;
+  std::string text;
+  if (v.asked_thickness_mm) text += fmt::format("thickness {:.2f} mm asked", *v.asked_thickness_mm);
+  if (t.fossa.thickness_mm > 0)
+    text += fmt::format("{}{:.2f} mm measured", text.empty() ? "" : ", ", t.fossa.thickness_mm);
+  if (t.smallest.thickness_mm > 0)
+    text += fmt::format("{}thinnest {:.2f} mm", text.empty() ? "" : ", ", t.smallest.thickness_mm);
+  return text.empty() ? "" : entry("Shape", text);
+}
+
+std::string strength_words(const RegionMaterial& m) {
+  if (!m.material.strength) return "";
+  const MaterialStrength& s = *m.material.strength;
+  if (!m.layered || !s.across_layer)
+    return fmt::format(", strength {:.0f} MPa", s.in_layer.characteristic_MPa);
+  return fmt::format(", strength {:.0f} MPa in the layers, {:.0f} MPa across", s.in_layer.characteristic_MPa,
+                     s.across_layer->characteristic_MPa);
+}
+
+std::string note_words(const RegionMaterial& m) {
+  return m.material.note.empty() ? "" : " (" + m.material.note + ")";
+}
+
+/// A material that the study changes is named in its rows instead.
+std::string material_lines(std::span<const VariantRecord> variants) {
+  std::string text;
+  const std::vector<RegionMaterial>& first = variants.front().model.materials;
+  for (std::size_t i = 0; i < first.size(); ++i) {
+    const bool same = std::all_of(variants.begin(), variants.end(), [&](const VariantRecord& v) {
+      return i < v.model.materials.size() && v.model.materials[i].material.name == first[i].material.name &&
+             v.model.materials[i].material.note == first[i].material.note;
+    });
+    text += fmt::format(
+        "{}{}: {}", text.empty() ? "" : "; ", first[i].region,
+        same ? first[i].material.name + strength_words(first[i]) + note_words(first[i]) : "varied");
+  }
+  return entry("Materials", text);
+}
+
+std::string mesh_line(const VariantRecord& v) {
+  int cells = 0, iterations = 0;
+  double residual = 0;
+  for (const RegionQuality& r : v.result.quality.regions) cells += r.cells;
+  for (const BiteResult& b : v.result.bites) {
+    iterations = std::max(iterations, b.solve.iterations);
+    residual = std::max(residual, b.solve.relative_residual);
+  }
+  return entry("Mesh", fmt::format("{} cells, {} nodes; solved in {} iterations to {:.0e}", grouped(cells),
+                                   grouped(v.result.quality.nodes), iterations, residual));
+}
+
+/// One contact with its place; of more, their number and the sum of their forces.
+std::string loads_of(const Model& model, std::size_t bite) {
+  if (bite >= model.bites.size() || model.bites[bite].contacts.empty()) return "";
+  const std::vector<Contact>& contacts = model.bites[bite].contacts;
+  if (contacts.size() == 1) return fmt::format("{:g} N, {}", contacts[0].force_N, contacts[0].at);
+  double sum = 0;
+  for (const Contact& c : contacts) sum += c.force_N;
+  return fmt::format("{} contacts, {:g} N in all", contacts.size(), sum);
+}
+
+std::string factor(double value) {
+  return value < 100 ? fmt::format("{:.2f}", value) : ">100";
+}
+
+/// The zone's highest first principal stress, then the tension that decides there; a dash: there is none.
+std::string zone_row(const ZonePeak& peak, bool governs) {
+  if (!(peak.tension_MPa > no_tension_MPa))
+    return fmt::format("  {:<12}{:>8.0f}{:>8}\n", zone_name(peak.zone), peak.principal_MPa, "-");
+  const std::string band = peak.settling == Settling::does_not_settle
+                               ? "grows"
+                               : fmt::format("+-{:.0f}%", shown_percent(peak.relative_uncertainty));
+  return fmt::format("{} {:<12}{:>8.0f}{:>8.0f} {:<6}{:>8.0f}{:>8}  {}\n", governs ? '>' : ' ',
+                     zone_name(peak.zone), peak.principal_MPa, peak.tension_MPa, band, peak.strength_MPa,
+                     factor(peak.safety_factor), peak.mechanism);
+}
+
+/// The explanation without the bite's name, which stands above it; begins with the verdict.
+std::string verdict_lines(const BiteResult& bite, const std::string& load_word, bool colour) {
+  const std::string name = fmt::format("{} '{}' is ", load_word, bite.name),
+                    word = verdict_name(bite.verdict);
+  std::string text =
+      entry("Verdict",
+            bite.explanation.starts_with(name) ? bite.explanation.substr(name.size()) : bite.explanation);
+  const std::size_t place = text.find(word);
+  if (colour && place != std::string::npos)
+    text.replace(place, word.size(), verdict_word(bite.verdict, true));
+  return text;
+}
+
+std::string bite_block(const Model& model, const BiteResult& bite, std::size_t index, bool colour) {
+  std::string text(1, '\n');
+  text += entry(model.requirement.load_word, fmt::format("{}: {}", bite.name, loads_of(model, index)));
+  text += fmt::format("  {:<12}{:>8}{:>8} {:<6}{:>8}{:>8}  {}\n", "zone, MPa", "highest", "decides", "",
+                      "strength", "safety", "way of breaking");
+  for (const ZonePeak& peak : bite.peaks) text += zone_row(peak, peak.zone == bite.governing.zone);
+  return text + verdict_lines(bite, model.requirement.load_word, colour) +
+         entry("Fracture", fracture_words(bite.fracture));
+}
+
+/// That which is judged: after the years, if a probability is allowed and years are asked for.
+double shown_probability(const BiteResult& bite) {
+  return bite.fracture_verdict ? bite.fracture_verdict->probability : bite.fracture.now.probability;
+}
+
+/// What the probabilities are held against, and what the star says.
+std::string allowed_line(std::span<const VariantRecord> variants) {
+  const auto allowed = [](const VariantRecord& v) {
+    return v.model.requirement.allowed_fracture_probability;
+  };
+  const auto has_limit = [&](const VariantRecord& v) { return allowed(v).has_value(); };
+  if (std::none_of(variants.begin(), variants.end(), has_limit)) return "";
+  const Requirement& first = variants.front().model.requirement;
+  const bool same = std::all_of(variants.begin(), variants.end(), [&](const VariantRecord& v) {
+    return allowed(v) == first.allowed_fracture_probability &&
+           v.model.requirement.chewing.years == first.chewing.years;
+  });
+  std::string text = "Allowed fracture and years are varied.";
+  if (same)
+    text = fmt::format("Allowed fracture{}: {:g} %.",
+                       first.chewing.years > 0 ? fmt::format(" within {:g} years", first.chewing.years) : "",
+                       100 * *first.allowed_fracture_probability);
+  return wrapped(text + " *: this limit, not the tension, decides.", width, "  ", "  ");
+}
+
+std::string study_row(const BiteResult& bite, bool colour) {
+  constexpr std::size_t bite_width = 22;
+  const std::string risk =
+      bite.fracture.withheld.empty() ? fmt::format("{:.1g}", 100 * shown_probability(bite)) : "-";
+  const bool fits = display_width(bite.name) <= bite_width;
+  std::string text = fits ? "" : wrapped(bite.name, width, "  ", "  ");
+  return text + fmt::format("  {}{:<12}{:>5.0f}{:>9.0f}{:>7}{:>11}  {}{}\n",
+                            padded(fits ? bite.name : "", bite_width), zone_name(bite.governing.zone),
+                            bite.governing.tension_MPa, bite.governing.strength_MPa,
+                            factor(bite.governing.safety_factor), risk, verdict_word(bite.verdict, colour),
+                            bite.fracture_verdict && bite.fracture_verdict->decides ? "*" : "");
+}
+
+/// The variant's name and measured thickness, then a row for each bite.
+std::string study_table(std::span<const VariantRecord> variants, bool colour) {
+  std::string text = fmt::format("\n  {:<22}{:<12}{:>5}{:>9}{:>7}{:>11}  {}\n", "bite", "where", "MPa",
+                                 "strength", "safety", "fracture %", "verdict");
+  for (const VariantRecord& v : variants) {
+    const double measured = v.result.thickness.fossa.thickness_mm;
+    text +=
+        wrapped(label_of(v) + (measured > 0 ? fmt::format(" (measured {:.2f} mm)", measured) : std::string()),
+                width, "", "  ");
+    for (const BiteResult& b : v.result.bites) text += study_row(b, colour);
+    if (v.result.passes.size() > 1) text += wrapped(pass_sentence(v.result), width, "  ", "  ");
+  }
+  return text + allowed_line(variants);
+}
+
+/// Entries for the sentences that `of` says of the variants, each sentence once.
+template <class Sentences>
+std::string each_once(const std::string& label, std::span<const VariantRecord> variants,
+                      const Sentences& of) {
+  std::vector<std::string> told;
+  std::string text;
+  for (const VariantRecord& v : variants)
+    for (const std::string& sentence : of(v)) {
+      if (std::find(told.begin(), told.end(), sentence) != told.end()) continue;
+      told.push_back(sentence);
+      text += entry(label, sentence);
+    }
+  return text;
+}
+
+/// What is assumed of layers that lie aslant to the tension.
+std::string layers_line(std::span<const VariantRecord> variants) {
+  for (const VariantRecord& v : variants)
+    for (const RegionMaterial& m : v.model.materials)
+      if (m.layered && m.material.strength && m.material.strength->across_layer)
+        return entry("Layers", angle_caveat());
+  return "";
+}
+
+std::string ending(std::span<const VariantRecord> variants, const WrittenResults& written) {
+  std::string text(1, '\n');
+  text += each_once("Limit", variants, [](const VariantRecord& v) { return v.result.warnings; }) +
+          layers_line(variants);
+  if (!written.folder.empty()) {
+    const auto pictures = std::count_if(written.files.begin(), written.files.end(),
+                                        [](const auto& f) { return f.ends_with(".png"); });
+    text += entry("Results", fmt::format("{} ({} files, {} of them pictures)", written.folder.string(),
+                                         written.files.size(), pictures));
+  }
+  for (const std::string& warning : written.warnings) text += entry("Note", warning);
+  return text + wrapped(caution(), width, "", "");
+}
+
+}  // namespace
+
+bool colour_wanted() {
+  const char* const refused = std::getenv("NO_COLOR");
+  return ::isatty(STDOUT_FILENO) == 1 && (refused == nullptr || *refused == '\0');
+}
+
+std::string terminal_summary(const std::string& title, std::span<const VariantRecord> variants,
+                             const WrittenResults& written, bool colour) {
+  std::string text = wrapped(title, width, colour ? "\033[1m" : "", "") + (colour ? "\033[0m" : "");
+  if (variants.size() == 1) {
+    const VariantRecord& v = variants.front();
+    text += shape_line(v) + material_lines(variants) + mesh_line(v);
+    for (std::size_t b = 0; b < v.result.bites.size(); ++b)
+      text += bite_block(v.model, v.result.bites[b], b, colour);
+    text += pass_table(v.result, v.pass_memory_GiB);
+    if (v.result.specimen) text += entry("Formula", specimen_words(*v.result.specimen));
+  } else if (!variants.empty()) {
+    text += material_lines(variants) + study_table(variants, colour) + '\n';
+    for (const std::string& answer : study_answers(variants)) text += entry("Answer", answer);
+  }
+  text += each_once("Note", variants, [](const VariantRecord& v) { return friction_notes(v.model); });
+  return text + ending(variants, written);
+}
+
+}  // namespace crownproof

@@ -1,0 +1,133 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "mesh/crown/crown_limits.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/core.h>
+
+#include "mesh/error.hpp"
+
+namespace crownproof {
+namespace {
+
+/// Also refuses NaN.
+void require(const char* what, double value, double smallest, double largest, const char* unit) {
+  if (value >= smallest && value <= largest) return;
+  throw GeometryError(fmt::format("The {} is {:g} {}; it must lie between {:g} and {:g} {}.", what, value,
+                                  unit, smallest, largest, unit));
+}
+
+/// Largest values are rounded down to what a person would type, so that the advice can be followed.
+double advised(double largest_mm) {
+  return std::floor(20 * (largest_mm - 0.005)) / 20;
+}
+
+[[noreturn]] void refuse(const std::string& what, double asked, double largest, const std::string& why) {
+  throw GeometryError(
+      fmt::format("The {} of {:g} mm cannot be had: {}. The largest possible here is {:.2f} mm.", what, asked,
+                  why, advised(largest)));
+}
+
+void check_tooth(const ToothClass& tooth) {
+  require("mesiodistal size", tooth.mesiodistal_mm, 4, 15, "mm");
+  require("buccolingual size", tooth.buccolingual_mm, 4, 15, "mm");
+  require("crown height", tooth.height_mm, 3, 16, "mm");
+  require("cusp height", tooth.cusp_height_mm, 0.3, 5, "mm");
+  require("fissure depth", tooth.fissure_depth_mm, 0, 1, "mm");
+  // Steeper cusps than 45 degrees have grooves no mesh resolves.
+  double run = 1e9;
+  for (const Peak& peak : tooth.peaks) {
+    if (peak.is_ridge) continue;
+    run = std::min(run, 0.5 * std::hypot(peak.x * tooth.mesiodistal_mm, peak.y * tooth.buccolingual_mm));
+  }
+  if (tooth.cusp_height_mm > 0.95 * run) {
+    refuse("cusp height", tooth.cusp_height_mm, 0.95 * run,
+           "the cusps of a tooth this narrow would be too steep");
+  }
+}
+
+void check_thickness(const CrownParameters& p) {
+  require("occlusal thickness", p.occlusal_thickness_mm, 0.2, 6, "mm");
+  require("axial thickness", p.axial_thickness_mm, 0.3, 4, "mm");
+  require("finish line width", p.finish_line.width_mm, 0.25, 2, "mm");
+  require("total occlusal convergence", p.total_occlusal_convergence_deg, 2, 40, "degrees");
+  require("line angle radius", p.line_angle_radius_mm, 0.1, 2, "mm");
+  require("root height", p.root_height_mm, 1, 20, "mm");
+  if (p.cement_thickness_mm != 0)
+    require("cement thickness (0 for none)", p.cement_thickness_mm, 0.01, 0.3, "mm");
+}
+
+}  // namespace
+
+double foot_radius(const CrownParameters& p) {
+  const double widest = 0.85 * p.finish_line.width_mm;
+  return p.finish_line.form == FinishLineForm::chamfer ? widest : std::min(p.line_angle_radius_mm, widest);
+}
+
+void check_ranges(const CrownParameters& p, const ToothClass& tooth) {
+  check_tooth(tooth);
+  check_thickness(p);
+  if (p.abutment_height_mm) {
+    require("abutment height", *p.abutment_height_mm, lowest_abutment_mm, 9, "mm");
+    if (p.height_mm) {
+      throw GeometryError(
+          "Both the crown height and the abutment height are given; with the occlusal thickness one follows "
+          "from the "
+          "other. Leave one of them out.");
+    }
+  }
+  // Offset from the preparation, the fillet's radius shrinks by the cement.
+  if (p.cement_thickness_mm > foot_radius(p) / 1.2) {
+    refuse("cement thickness", p.cement_thickness_mm, foot_radius(p) / 1.2,
+           fmt::format("the inner angle of the finish line is rounded with {:g} mm only, and the crown would "
+                       "fold there. "
+                       "Take a thinner cement, a rounder line angle or a wider finish line",
+                       foot_radius(p)));
+  }
+}
+
+void check_design(const CrownDesign& d, const CrownParameters& p) {
+  const Preparation& prep = d.preparation;
+  const double reached = axial_thickness_at(d, d.axial_height_mm);
+  if (reached < p.axial_thickness_mm - 1e-3) {
+    refuse("axial thickness", p.axial_thickness_mm, reached, "the abutment is too low for walls this thick");
+  }
+  const double thinnest_stump = 1.0;  // half width, mm
+  const double stump =
+      std::min(prep.foot_mesiodistal, prep.foot_buccolingual) - prep.taper * d.abutment_height_mm;
+  if (stump < thinnest_stump) {
+    refuse(
+        "axial thickness", p.axial_thickness_mm, p.axial_thickness_mm - (thinnest_stump - stump),
+        fmt::format(
+            "with this convergence the abutment's top would be {:.1f} mm wide; at least {:g} mm must be left",
+            std::max(0.0, 2 * stump), 2 * thinnest_stump));
+  }
+  // The neck may be a little wider than the height of contour; more would be no tooth.
+  const double flare = 1.08;
+  const double excess = std::max(prep.neck_mesiodistal - flare * d.anatomy.mesiodistal.contour,
+                                 prep.neck_buccolingual - flare * d.anatomy.buccolingual.contour);
+  if (excess > 0) {
+    refuse(
+        "finish line width", p.finish_line.width_mm, p.finish_line.width_mm - excess,
+        fmt::format(
+            "with an axial thickness of {:g} mm the neck of the tooth would be wider than its crown. Take a "
+            "narrower finish line or a thicker wall",
+            p.axial_thickness_mm));
+  }
+  const double steepest = 1.75;  // 60 degrees from the path of insertion
+  for (const AxialProfile& side : {d.anatomy.mesiodistal, d.anatomy.buccolingual}) {
+    const double height = side.contour_z - side.neck_z, bulge = side.contour - side.neck;
+    if (2 * bulge <= steepest * height) continue;
+    refuse("axial thickness", p.axial_thickness_mm, p.axial_thickness_mm - (bulge - 0.5 * steepest * height),
+           "the crown would overhang its finish line too much. Take a wider finish line or a thinner wall");
+  }
+}
+
+void refuse_occlusal_thickness(double asked_mm, double largest_mm) {
+  refuse(
+      "occlusal thickness", asked_mm, largest_mm,
+      fmt::format("less than {:g} mm of abutment would be left under the central fossa", lowest_abutment_mm));
+}
+
+}  // namespace crownproof

@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// Wall thickness of the crown as a calliper would find it: nearest distance from the outer surface to the
+// intaglio, measured on the mesh.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "mesh/shape/domain.hpp"
+#include "mesh/tet_mesh.hpp"
+
+namespace crownproof {
+
+struct ThicknessAt {
+  std::string name;
+  Vec3 point = Vec3::Zero();  ///< on the outer surface
+  double thickness_mm = 0;
+};
+
+struct ThicknessReport {
+  ThicknessAt fossa;                   ///< where the asked thickness is met (if the shape has such a place)
+  ThicknessAt smallest;                ///< anywhere but the tapering finish line
+  std::vector<ThicknessAt> landmarks;  ///< at each landmark
+};
+
+/// Nearest distance from a point to the named faces (curved faces are followed, not their flat chords).
+double distance_to_faces(const TetMesh& mesh, const std::string& face_name, const Vec3& point);
+
+/// `outer_names`: faces of the outer surface; `inner_name`: the intaglio. Points near the finish line (where
+/// the wall tapers off) do not count for `smallest`.
+ThicknessReport measure_thickness(const TetMesh& mesh, const Domain& domain,
+                                  const std::vector<std::string>& outer_names, const std::string& inner_name);
+
+}  // namespace crownproof

@@ -1,0 +1,136 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "solver/accuracy/dual_weighted_error.hpp"
+
+#include <Eigen/Eigenvalues>
+#include <algorithm>
+#include <limits>
+
+#include "solver/accuracy/peak_history.hpp"
+#include "solver/strength/assess.hpp"
+#include "solver/stress/principal.hpp"
+
+namespace crownproof {
+namespace {
+
+constexpr double energy_weight = 0.1;   ///< of the plain energy error beside all goals together
+constexpr double deciding_reach = 1.4;  ///< peaks whose safety factor is within this factor of the smallest
+constexpr double first_reach = 2;       ///< the same on the first mesh, where a peak may still grow much
+constexpr int most_goals_a_bite = 3;
+constexpr double most_urgent = 10, least_urgent = 0.1;  ///< weights of goals far from and long since reached
+constexpr double influence_tolerance = 1e-5;            ///< the influence fields only steer the mesh
+
+struct Goal {
+  std::size_t bite;
+  int node;
+  Vec3 direction;
+  double urgency = 1;
+};
+
+/// How much of the work a goal gets: its band over the wanted one. A goal that is reached keeps a little, so
+/// that the others do not cost what it has gained.
+double urgency_of(const ZonePeak& peak, const Accuracy& asked) {
+  const bool known = peak.settling != Settling::one_pass;
+  if (!known || !(asked.stress_percent > 0)) return 1;
+  return std::clamp(100 * peak.relative_uncertainty / wanted_percent(asked), least_urgent, most_urgent);
+}
+
+/// The direction whose tension the peak's mechanism is about.
+Vec3 deciding_direction(const RegionMaterial& material, const ZonePeak& peak, const Voigt& stress) {
+  if (!material.layered) return principal_stress(stress).directions.col(0);
+  const Vec3 normal = material.axes.col(2);
+  if (peak.mechanism == "opens between layers") return normal;
+  const Mat3 onto_layer = Mat3::Identity() - normal * normal.transpose();
+  const Mat3 in_layer = onto_layer * stress_tensor(stress) * onto_layer;
+  return Eigen::SelfAdjointEigenSolver<Mat3>(in_layer).eigenvectors().col(2);
+}
+
+/// Of those that may decide, the peaks that are farthest from the asked accuracy; among equals the weakest.
+std::vector<ZonePeak> most_urgent_peaks(std::vector<ZonePeak> peaks, const Accuracy& asked) {
+  double weakest = std::numeric_limits<double>::infinity();
+  for (const ZonePeak& peak : peaks) weakest = std::min(weakest, peak.safety_factor);
+  std::erase_if(peaks, [&](const ZonePeak& peak) {
+    const double reach = peak.settling == Settling::one_pass ? first_reach : deciding_reach;
+    return peak.safety_factor > reach * weakest;
+  });
+  std::stable_sort(peaks.begin(), peaks.end(), [&](const ZonePeak& a, const ZonePeak& b) {
+    const double first = urgency_of(a, asked), second = urgency_of(b, asked);
+    return first != second ? first > second : a.safety_factor < b.safety_factor;
+  });
+  if (peaks.size() > most_goals_a_bite) peaks.resize(most_goals_a_bite);
+  return peaks;
+}
+
+/// The peaks worth refining for. Peaks that do not settle are not: cells spent on them are wasted.
+std::vector<Goal> goals_of(const Model& model, const Result& result) {
+  const RegionMaterial& material = material_under_study(model);
+  const int region = result.mesh.region_index(model.domain.outer_region);
+  std::vector<Goal> goals;
+  for (std::size_t b = 0; b < result.bites.size(); ++b) {
+    std::vector<ZonePeak> peaks = result.bites[b].peaks;
+    std::erase_if(peaks, [](const ZonePeak& peak) { return !tension_settles(peak); });
+    for (const ZonePeak& peak : most_urgent_peaks(std::move(peaks), model.accuracy)) {
+      const Voigt& stress = result.bites[b].stress.at(region, peak.node);
+      goals.push_back(
+          {b, peak.node, deciding_direction(material, peak, stress), urgency_of(peak, model.accuracy)});
+    }
+  }
+  return goals;
+}
+
+/// Adds values scaled to a sum of `weight`.
+void add_scaled(std::vector<double>& sum, const std::vector<double>& values, double weight) {
+  double all = 0;
+  for (const double v : values) all += v;
+  if (!(all > 0)) return;
+  for (std::size_t i = 0; i < sum.size(); ++i) sum[i] += weight * values[i] / all;
+}
+
+Eigen::MatrixXd influence_fields(const Model& model, const Result& result, const ElasticitySolver& solver,
+                                 const std::vector<Goal>& goals) {
+  const int region = result.mesh.region_index(model.domain.outer_region);
+  Eigen::MatrixXd loads(3 * result.mesh.n_nodes(), goals.size());
+  for (std::size_t g = 0; g < goals.size(); ++g)
+    loads.col(g) =
+        stress_goal_load(result.mesh, result.region_stiffness, region, goals[g].node, goals[g].direction);
+  Eigen::MatrixXd fields = Eigen::MatrixXd::Zero(loads.rows(), loads.cols());
+  // A field that did not converge still steers the mesh, a little less well; nothing else depends on it.
+  static_cast<void>(solver.solve(loads, fields, {.tolerance = influence_tolerance}));
+  return fields;
+}
+
+}  // namespace
+
+std::vector<ErrorEstimate> bite_errors(const Result& result) {
+  std::vector<ErrorEstimate> errors;
+  for (const BiteResult& bite : result.bites)
+    errors.push_back(estimate_error(result.mesh, result.region_stiffness, bite.displacement, bite.stress));
+  return errors;
+}
+
+std::vector<double> deciding_shares(const Model& model, const Result& result, const ElasticitySolver& solver,
+                                    const std::vector<ErrorEstimate>& errors) {
+  const TetMesh& mesh = result.mesh;
+  const int region = mesh.region_index(model.domain.outer_region);
+  std::vector<double> shares(mesh.n_cells(), 0);
+  for (const ErrorEstimate& error : errors) {
+    std::vector<double> own = error.cell_error;
+    for (int c = 0; c < mesh.n_cells(); ++c)
+      if (mesh.region[c] != region) own[c] = 0;
+    add_scaled(shares, own, energy_weight / static_cast<double>(errors.size()));
+  }
+  const std::vector<Goal> goals = goals_of(model, result);
+  if (goals.empty()) return shares;
+  const Eigen::MatrixXd fields = influence_fields(model, result, solver, goals);
+  double all = 0;
+  for (const Goal& goal : goals) all += goal.urgency;
+  for (std::size_t g = 0; g < goals.size(); ++g) {
+    const Eigen::VectorXd field = fields.col(g);
+    const ErrorEstimate influence = estimate_error(mesh, result.region_stiffness, field,
+                                                   recover_stress(mesh, result.region_stiffness, field));
+    add_scaled(shares, goal_error(errors[goals[g].bite], influence),
+               (1 - energy_weight) * goals[g].urgency / all);
+  }
+  return shares;
+}
+
+}  // namespace crownproof

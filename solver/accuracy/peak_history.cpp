@@ -1,0 +1,169 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "solver/accuracy/peak_history.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include <fmt/format.h>
+
+#include "solver/model/region_surface.hpp"
+
+namespace crownproof {
+namespace {
+
+/// Cells that a contact radius must hold, or the tension at its rim is made by the mesh.
+constexpr double cells_in_contact_radius = 2;
+/// Peaks whose safety factor is within this factor of the smallest one count as deciding.
+constexpr double deciding_reach = 1.25;
+/// A band is never less than this part of the scatter among the cells around the peak. Where cells do not
+/// resolve the stress, as at the rim of a contact, meshes can agree by luck: on the demonstration crown bands
+/// of 2 to 4 % met changes of 5 to 8 % on ten times the cells, with a scatter of 14 to 23 %.
+constexpr double scatter_part = 0.4;
+/// No band is narrower: the highest of many nodes lies a little above the truth even where meshes agree (0.15
+/// to 0.6 % on ten flat stacks with exact answers, whose sequences alone would have claimed down to 0.05 %).
+constexpr double least_band = 0.005;
+/// Cells at a suspected edge must have shrunk by this to clear it: those that hardly shrink give values that
+/// hardly change.
+constexpr double least_shrink = 1.5;
+
+/// Why a peak may not settle; no cause: no suspicion.
+struct Suspicion {
+  std::string cause;
+  bool certain = false;  ///< even values that seem to settle are not to be believed
+};
+
+/// Where theory expects stress without bound.
+class SingularPlaces {
+ public:
+  SingularPlaces(const Model& model, const TetMesh& mesh) : mesh_(mesh), outside_(mesh.n_nodes(), 0) {
+    const RegionSurface surface = region_surface(mesh, model.domain.outer_region);
+    std::vector<char> bonded(mesh.n_nodes(), 0);
+    for (const int f : surface.outside)
+      for (const int n : mesh.faces[f].nodes) outside_[n] = 1;
+    for (const int f : surface.interfaces)
+      for (const int n : mesh.faces[f].nodes) bonded[n] = 1;
+    for (int n = 0; n < mesh.n_nodes(); ++n)
+      if (outside_[n] && bonded[n]) edge_.push_back(mesh.nodes[n]);
+  }
+
+  /// The likely reason why a peak cannot settle, or nothing. Cells that do not resolve the contact may agree
+  /// with each other and all be wrong; an edge may turn out to be harmless.
+  Suspicion why(const ZonePeak& peak, const Bite& bite) const {
+    if (peak.node < 0) return {};
+    const Vec3& at = mesh_.nodes[peak.node];
+    if (peak.zone == Zone::contact)
+      for (const Contact& contact : bite.contacts)
+        if ((at - contact.point).norm() < 2 * (contact.radius_mm + peak.cell_size_mm) &&
+            contact.radius_mm < cells_in_contact_radius * peak.cell_size_mm)
+          return {fmt::format("the contact ({:g} mm radius) is nearly a point: cells of {:.2g} mm cannot "
+                              "resolve it, and the stress under a point has no limit",
+                              contact.radius_mm, peak.cell_size_mm),
+                  true};
+    double nearest = std::numeric_limits<double>::infinity();
+    for (const Vec3& e : edge_) nearest = std::min(nearest, (e - at).norm());
+    if (nearest < peak.cell_size_mm)
+      return {
+          peak.zone == Zone::finish_line
+              ? "the finish line is a sharp edge bonded to a softer material, where elastic stress has no "
+                "limit"
+              : "it stands on the edge of a bond, where elastic stress has no limit"};
+    return {};
+  }
+
+ private:
+  const TetMesh& mesh_;
+  std::vector<char> outside_;
+  std::vector<Vec3> edge_;  ///< where the body under study, another body and the outside meet
+};
+
+/// The history of one zone in one bite, as far back as it broke in the same way.
+std::vector<PassValue> values_of(const std::vector<Pass>& passes, std::size_t bite, const ZonePeak& peak) {
+  std::vector<PassValue> values;
+  for (const Pass& pass : passes)
+    for (const ZonePeak& seen : pass.peaks[bite]) {
+      if (seen.zone != peak.zone) continue;
+      if (seen.mechanism != peak.mechanism)
+        values.clear();
+      else
+        values.push_back({seen.cell_size_mm, seen.tension_MPa});
+    }
+  return values;
+}
+
+void set_band(ZonePeak& peak, const PeakUncertainty& band, const Suspicion& suspicion) {
+  peak.settling = band.settling;
+  peak.observed_order = band.order;
+  if (band.settling != Settling::one_pass && peak.tension_MPa > 0)
+    peak.relative_uncertainty =
+        std::max({band.half_width() / peak.tension_MPa, scatter_part * peak.cell_scatter, least_band});
+  const bool shown_to_settle = band.settling == Settling::settles && band.order > 0 &&
+                               band.refined_by >= least_shrink && !suspicion.certain;
+  if (!suspicion.cause.empty() && !shown_to_settle) peak.settling = Settling::does_not_settle;
+  if (peak.settling == Settling::does_not_settle)
+    peak.cause = suspicion.cause.empty() ? "it keeps growing as cells shrink" : suspicion.cause;
+}
+
+/// The highest tension inside the wall is usually the node just below a higher one on the surface, ever
+/// nearer to it as cells shrink: it is known as well as that one.
+void follow_the_surface(std::vector<ZonePeak>& peaks) {
+  for (ZonePeak& inner : peaks) {
+    if (inner.zone != Zone::interior) continue;
+    for (const ZonePeak& surface : peaks)
+      if (surface.zone != Zone::interior && surface.tension_MPa >= inner.tension_MPa &&
+          (surface.at - inner.at).norm() < 3 * inner.cell_size_mm) {
+        inner.settling = surface.settling;
+        inner.relative_uncertainty = surface.relative_uncertainty;
+        inner.observed_order = surface.observed_order;
+        inner.cause = surface.cause;
+      }
+  }
+}
+
+/// Whether the deciding peaks of a bite are known to so many percent. Tensions that all do not settle:
+/// `if_none`.
+bool known_within(std::vector<ZonePeak> peaks, double percent, bool if_none) {
+  std::erase_if(peaks, [](const ZonePeak& peak) { return !(peak.tension_MPa > 0); });
+  if (peaks.empty()) return true;
+  std::erase_if(peaks, [](const ZonePeak& peak) { return !tension_settles(peak); });
+  if (peaks.empty()) return if_none;
+  double smallest = std::numeric_limits<double>::infinity();
+  for (const ZonePeak& peak : peaks) smallest = std::min(smallest, peak.safety_factor);
+  return std::all_of(peaks.begin(), peaks.end(), [&](const ZonePeak& peak) {
+    const bool known = peak.settling == Settling::settles || peak.settling == Settling::oscillates;
+    const bool decides = peak.safety_factor <= deciding_reach * smallest;
+    return !decides || (known && 100 * peak.relative_uncertainty <= percent);
+  });
+}
+
+}  // namespace
+
+bool tension_settles(const ZonePeak& peak) {
+  return peak.tension_MPa > 0 && peak.settling != Settling::does_not_settle;
+}
+
+double wanted_percent(const Accuracy& asked) {
+  constexpr double band_part = 0.5;
+  return band_part * asked.stress_percent;
+}
+
+void judge_settling(const Model& model, Result& result, const std::vector<Pass>& passes) {
+  const SingularPlaces places(model, result.mesh);
+  SettlingRules rules;
+  if (model.accuracy.stress_percent > 0) rules.negligible = 0.0025 * model.accuracy.stress_percent;
+  for (std::size_t b = 0; b < result.bites.size(); ++b) {
+    result.bites[b].peaks = passes.back().peaks[b];
+    for (ZonePeak& peak : result.bites[b].peaks)
+      set_band(peak, peak_uncertainty(values_of(passes, b, peak), rules), places.why(peak, model.bites[b]));
+    follow_the_surface(result.bites[b].peaks);
+  }
+}
+
+bool accurate_enough(const Model& model, const Result& result) {
+  const bool judged = result.passes.size() >= meshes_to_judge;
+  return std::all_of(result.bites.begin(), result.bites.end(), [&](const BiteResult& bite) {
+    return known_within(bite.peaks, wanted_percent(model.accuracy), judged);
+  });
+}
+
+}  // namespace crownproof

@@ -1,0 +1,98 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// Sparse matrices of small dense blocks, by rows, for the set-up of the coarse levels.
+#pragma once
+
+#include <algorithm>
+#include <vector>
+
+#include <Eigen/Core>
+
+#include "solver/elasticity/kernels/aligned.hpp"
+
+namespace crownproof {
+
+/// Compressed block rows: the blocks of row i are first[i] .. first[i+1]-1. Columns of a row in any order.
+template <int R, int C>
+struct BlockRows {
+  using Block = Eigen::Matrix<double, R, C>;
+  int n_columns = 0;
+  std::vector<int> first{0};
+  std::vector<int> column;
+  AlignedVector<Block> block;
+
+  int n_rows() const { return static_cast<int>(first.size()) - 1; }
+};
+
+template <int R, int C>
+BlockRows<C, R> transpose(const BlockRows<R, C>& a) {
+  BlockRows<C, R> t;
+  t.n_columns = a.n_rows();
+  t.first.assign(a.n_columns + 1, 0);
+  for (const int c : a.column) ++t.first[c + 1];
+  for (int i = 0; i < a.n_columns; ++i) t.first[i + 1] += t.first[i];
+  t.column.resize(a.column.size());
+  t.block.resize(a.block.size());
+  std::vector<int> next(t.first.begin(), t.first.end() - 1), source(a.column.size());
+  for (int row = 0; row < a.n_rows(); ++row) {
+    for (int at = a.first[row]; at < a.first[row + 1]; ++at) {
+      const int to = next[a.column[at]]++;
+      t.column[to] = row;
+      source[to] = at;
+    }
+  }
+#pragma omp parallel for schedule(static)
+  for (int to = 0; to < static_cast<int>(source.size()); ++to) t.block[to] = a.block[source[to]].transpose();
+  return t;
+}
+
+/// Product by rows (Gustavson 1978): first the pattern, then the numbers, each row by one thread. Rows of the
+/// lower levels are few and long, so threads take few at a time.
+template <int R, int K, int C>
+BlockRows<R, C> multiply(const BlockRows<R, K>& a, const BlockRows<K, C>& b) {
+  BlockRows<R, C> out;
+  out.n_columns = b.n_columns;
+  const int n = a.n_rows(), rows_at_a_time = std::clamp(n / 256, 1, 256);
+  out.first.assign(n + 1, 0);
+#pragma omp parallel
+  {
+    std::vector<int> seen(b.n_columns, -1);
+#pragma omp for schedule(dynamic, rows_at_a_time)
+    for (int row = 0; row < n; ++row) {
+      int count = 0;
+      for (int i = a.first[row]; i < a.first[row + 1]; ++i) {
+        for (int j = b.first[a.column[i]]; j < b.first[a.column[i] + 1]; ++j) {
+          if (seen[b.column[j]] == row) continue;
+          seen[b.column[j]] = row;
+          ++count;
+        }
+      }
+      out.first[row + 1] = count;
+    }
+#pragma omp single
+    {
+      for (int row = 0; row < n; ++row) out.first[row + 1] += out.first[row];
+      out.column.resize(out.first[n]);
+      out.block.resize(out.first[n]);
+    }
+    std::fill(seen.begin(), seen.end(), -1);
+#pragma omp for schedule(dynamic, rows_at_a_time)
+    for (int row = 0; row < n; ++row) {
+      int next = out.first[row];
+      for (int i = a.first[row]; i < a.first[row + 1]; ++i) {
+        for (int j = b.first[a.column[i]]; j < b.first[a.column[i] + 1]; ++j) {
+          int& at = seen[b.column[j]];
+          if (at < out.first[row] || at >= next) {
+            at = next++;
+            out.column[at] = b.column[j];
+            out.block[at].noalias() = a.block[i].lazyProduct(b.block[j]);
+          } else {
+            out.block[at].noalias() += a.block[i].lazyProduct(b.block[j]);
+          }
+        }
+      }
+    }
+  }
+  return out;
+}
+
+}  // namespace crownproof

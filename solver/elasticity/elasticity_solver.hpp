@@ -1,0 +1,73 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// Solves K u = f for the small displacements of a linear-elastic body of 10-node tetrahedra.
+#pragma once
+
+#include <cstdint>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include <Eigen/Core>
+
+#include "mesh/tet_mesh.hpp"
+#include "solver/element/quadratic_tetrahedron.hpp"
+#include "solver/material/tensor.hpp"
+
+namespace crownproof {
+
+/// When to stop. Nothing here needs touching for a normal run.
+struct SolveOptions {
+  double tolerance = 1e-8;  ///< ||f - K u|| <= tolerance ||f|| over the free degrees of freedom
+  int max_iterations = 500;
+};
+
+/// The rule that integrates the stiffness of curved cells (for straight cells any rule exact to degree 2
+/// gives the same). Written to the results, so that another program can integrate alike.
+const std::vector<QuadraturePoint>& curved_cell_rule();
+
+/// How a solve went. The caller must look at `converged`.
+struct [[nodiscard]] SolveReport {
+  bool converged = false;
+  int iterations = 0;
+  double relative_residual = 0;  ///< recomputed from the solution, not the recursive one
+  std::string diagnosis;         ///< if not converged: what in the model may cause it, as a sentence
+};
+
+/// One level of the preconditioner, for the log.
+struct SolverLevel {
+  std::string name;
+  std::int64_t unknowns = 0;
+  std::int64_t nonzeros = 0;
+};
+
+/// Which degrees of freedom are held: 3 flags a node (x, y, z), 1 = held.
+using HeldFlags = std::vector<std::uint8_t>;
+
+/// The operator and its preconditioner, made once for a mesh, its materials and its supports; then any number
+/// of loads are solved with it. Keeps a reference to the mesh. Vectors hold 3 values a node: x, y, z.
+class ElasticitySolver {
+ public:
+  /// `region_stiffness`: one 6x6 stiffness (MPa) for each region, in the axes of the shape.
+  /// Throws ModelError if nothing is held or a stiffness is not positive definite.
+  ElasticitySolver(const TetMesh& mesh, std::vector<Stiffness> region_stiffness, HeldFlags held);
+  ~ElasticitySolver();
+  ElasticitySolver(ElasticitySolver&&) noexcept;
+  ElasticitySolver& operator=(ElasticitySolver&&) noexcept;
+
+  /// Solves for all columns of `loads` (3 n_nodes x #loads, N) in lockstep. On entry `displacements` (same
+  /// shape, mm) holds the values of held degrees of freedom (zeros for fixed ones) and a first guess.
+  std::vector<SolveReport> solve(const Eigen::MatrixXd& loads, Eigen::MatrixXd& displacements,
+                                 const SolveOptions& options = {}) const;
+
+  /// K u with no degree of freedom held: internal forces (N). Reactions are internal forces minus loads at
+  /// held degrees of freedom.
+  Eigen::VectorXd internal_forces(const Eigen::VectorXd& displacement) const;
+
+  const std::vector<SolverLevel>& levels() const;
+
+ private:
+  struct Parts;
+  std::unique_ptr<Parts> parts_;
+};
+
+}  // namespace crownproof

@@ -1,0 +1,64 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "solver/material/strength_loss.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "mesh/error.hpp"
+
+namespace crownproof {
+namespace {
+
+void check(const FatigueData& fatigue, const Chewing& chewing) {
+  if (!fatigue.n_static && !fatigue.n_cyclic)
+    throw ModelError(
+        "No crack-growth exponent is known for this material, so nothing can be said about its strength "
+        "after "
+        "years; give n_static or n_cyclic.");
+  for (const auto& n : {fatigue.n_static, fatigue.n_cyclic})
+    if (n && !(*n > 2))
+      throw ModelError(fmt::format("A crack-growth exponent must be above 2; {} is given.", *n));
+  if (!(chewing.years >= 0) || !(chewing.cycles_per_year > 0) || !(chewing.contact_s > 0))
+    throw ModelError("Years must not be negative; cycles a year and contact time must be above zero.");
+}
+
+double static_factor(const FatigueData& fatigue, double strength, const Chewing& chewing) {
+  const double n = *fatigue.n_static, seconds = chewing.equivalent_seconds(n);
+  if (fatigue.B_MPa2_s) return strength_after({n, *fatigue.B_MPa2_s}, strength, seconds) / strength;
+  const double bench = fatigue.bench_seconds / (n + 1);  // the test at its final stress
+  return std::min(1.0, std::pow(bench / std::max(seconds, bench), 1 / n));
+}
+
+}  // namespace
+
+StrengthLoss strength_loss(const FatigueData& fatigue, double bench_strength_MPa, const Chewing& chewing) {
+  check(fatigue, chewing);
+  StrengthLoss loss;
+  std::string how = "no crack growth in so short a time";
+  if (fatigue.n_static) {
+    const double factor = static_factor(fatigue, bench_strength_MPa, chewing);
+    if (factor < loss.factor) {
+      loss.factor = factor;
+      how = fmt::format("slow crack growth, static n = {:g}{}", *fatigue.n_static,
+                        fatigue.B_MPa2_s ? "" : ", bench strength taken as measured in some seconds");
+    }
+  }
+  if (fatigue.n_cyclic) {
+    const double factor = std::pow(std::max(1.0, chewing.cycles()), -1 / *fatigue.n_cyclic);
+    if (factor < loss.factor) {
+      loss.factor = factor;
+      how = fmt::format("cyclic fatigue, n = {:g}", *fatigue.n_cyclic);
+    }
+  }
+  loss.sentence =
+      fmt::format("After {:g} years of {:g} cycles a year {:.0f} % of the bench strength are left ({}).",
+                  chewing.years, chewing.cycles_per_year, 100 * loss.factor, how);
+  if (!fatigue.n_cyclic)
+    loss.sentence +=
+        " No cyclic exponent is known: real loss under chewing may be much larger than this static one.";
+  return loss;
+}
+
+}  // namespace crownproof

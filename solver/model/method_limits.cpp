@@ -1,0 +1,95 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "solver/model/method_limits.hpp"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "mesh/error.hpp"
+
+namespace crownproof {
+namespace {
+
+/// Ratio of stiffness between two regions above which the weaker one is hardly there.
+constexpr double extreme_contrast = 1e5;
+/// Below this dihedral angle the stress of a cell is rough.
+constexpr double sliver_deg = 3;
+
+double softest(const ElasticConstants& e) {
+  return std::min({e.youngs_1, e.youngs_2, e.youngs_3});
+}
+double stiffest(const ElasticConstants& e) {
+  return std::max({e.youngs_1, e.youngs_2, e.youngs_3});
+}
+
+std::string too_soft_beside(const std::vector<RegionMaterial>& materials) {
+  const auto by_softness = [](const RegionMaterial& a, const RegionMaterial& b) {
+    return softest(a.material.elastic) < softest(b.material.elastic);
+  };
+  const auto by_stiffness = [](const RegionMaterial& a, const RegionMaterial& b) {
+    return stiffest(a.material.elastic) < stiffest(b.material.elastic);
+  };
+  const RegionMaterial& soft = *std::min_element(materials.begin(), materials.end(), by_softness);
+  const RegionMaterial& stiff = *std::max_element(materials.begin(), materials.end(), by_stiffness);
+  const double ratio = stiffest(stiff.material.elastic) / softest(soft.material.elastic);
+  if (ratio < extreme_contrast) return {};
+  return fmt::format(
+      "The {} is {:.0e} times as stiff as the {}: the {} hardly carries load, and stress at the edge of "
+      "their bond is "
+      "decided by the mesh. Check the units of Young's modulus.",
+      stiff.region, ratio, soft.region, soft.region);
+}
+
+}  // namespace
+
+void refuse_impossible(const Model& model) {
+  for (const RegionMaterial& m : model.materials) {
+    const double poisson = largest_poisson(m.material.elastic);
+    const bool studied = m.region == model.domain.outer_region;
+    if (poisson >= refuse_from_poisson)
+      throw ModelError(
+          fmt::format("The material of the {} ('{}') has a Poisson's ratio of {:g}: practically "
+                      "incompressible, and these cells "
+                      "would lock. Use a value below {:g}; 0.45 is usual for soft tissue.",
+                      m.region, m.material.name, poisson, withhold_from_poisson));
+    if (studied && poisson >= withhold_from_poisson)
+      throw ModelError(
+          fmt::format("The material of the {} ('{}') has a Poisson's ratio of {:g}: from {:g} on, stress at "
+                      "a point cannot be "
+                      "trusted, so no verdict can be given for this body.",
+                      m.region, m.material.name, poisson, withhold_from_poisson));
+  }
+}
+
+std::vector<std::string> withheld_regions(const Model& model) {
+  std::vector<std::string> regions;
+  for (const RegionMaterial& m : model.materials)
+    if (largest_poisson(m.material.elastic) >= withhold_from_poisson) regions.push_back(m.region);
+  return regions;
+}
+
+std::vector<std::string> limits_of(const Model& model, const Result& result) {
+  std::vector<std::string> limits;
+  for (const std::string& region : withheld_regions(model))
+    limits.push_back(
+        fmt::format("The {} is nearly incompressible (Poisson's ratio {:g} or more): its displacements hold, "
+                    "but its stress at a "
+                    "point swings from cell to cell and is withheld. How far such a layer yields depends "
+                    "strongly on that ratio.",
+                    region, withhold_from_poisson));
+  if (std::string contrast = too_soft_beside(model.materials); !contrast.empty())
+    limits.push_back(std::move(contrast));
+  for (const RegionQuality& q : result.quality.regions) {
+    const bool layer = std::any_of(model.domain.layers.begin(), model.domain.layers.end(),
+                                   [&](const Layer& l) { return l.region == q.region; });
+    if (!layer && q.smallest_dihedral_deg < sliver_deg)
+      limits.push_back(
+          fmt::format("Some cells of the {} are slivers (smallest angle {:.1f} degrees): stress beside them "
+                      "is rough. A slightly "
+                      "different cell count usually removes them.",
+                      q.region, q.smallest_dihedral_deg));
+  }
+  return limits;
+}
+
+}  // namespace crownproof

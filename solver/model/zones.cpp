@@ -1,0 +1,99 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "solver/model/zones.hpp"
+
+#include <algorithm>
+#include <array>
+#include <optional>
+
+#include "solver/model/region_surface.hpp"
+
+namespace crownproof {
+namespace {
+
+/// How far from the finish line the wall still counts as margin: about the width of a chamfer. Common
+/// practice, no source.
+constexpr double finish_line_reach_mm = 0.5;
+/// The ring of tension round a contact lies just outside its edge.
+constexpr double contact_reach = 1.3;
+
+/// A node on several faces takes the first of these.
+constexpr std::array<Zone, 7> precedence{Zone::finish_line, Zone::intaglio, Zone::contact, Zone::occlusal,
+                                         Zone::axial,       Zone::surface,  Zone::interior};
+
+int rank(Zone zone) {
+  return static_cast<int>(std::find(precedence.begin(), precedence.end(), zone) - precedence.begin());
+}
+
+/// The zone a face belongs to by its name: names of crowns, and of flat stacks.
+std::optional<Zone> zone_of_face(const std::string& name) {
+  if (name == "occlusal" || name == "top") return Zone::occlusal;
+  if (name == "axial" || name == "side") return Zone::axial;
+  if (name == "finish_line") return Zone::finish_line;
+  if (name == "intaglio") return Zone::intaglio;
+  return std::nullopt;
+}
+
+bool near_contact(const Vec3& point, const std::vector<Bite>& bites) {
+  for (const Bite& bite : bites)
+    for (const Contact& contact : bite.contacts)
+      if ((point - contact.point).norm() <= contact_reach * contact.radius_mm) return true;
+  return false;
+}
+
+bool near_finish_line(const Vec3& point, const Domain& domain) {
+  return std::any_of(domain.margins.begin(), domain.margins.end(), [&](const auto& margin) {
+    return (point - margin.first).norm() <= finish_line_reach_mm;
+  });
+}
+
+}  // namespace
+
+std::string zone_name(Zone zone) {
+  switch (zone) {
+    case Zone::contact:
+      return "contact";
+    case Zone::occlusal:
+      return "occlusal";
+    case Zone::axial:
+      return "axial";
+    case Zone::finish_line:
+      return "finish_line";
+    case Zone::intaglio:
+      return "intaglio";
+    case Zone::surface:
+      return "surface";
+    case Zone::interior:
+      break;
+  }
+  return "interior";
+}
+
+std::vector<Zone> node_zones(const TetMesh& mesh, const Model& model) {
+  const RegionSurface surface = region_surface(mesh, model.domain.outer_region);
+  std::vector<Zone> zones(mesh.n_nodes(), Zone::interior);
+  const auto claim = [&](int face, Zone zone) {
+    for (const int node : mesh.faces[face].nodes)
+      if (rank(zone) < rank(zones[node])) zones[node] = zone;
+  };
+  if (model.specimen) {
+    for (const int f : surface.outside) claim(f, Zone::surface);
+    return zones;
+  }
+  for (const int f : surface.outside)
+    if (const auto zone = zone_of_face(mesh.face_names[mesh.faces[f].name])) claim(f, *zone);
+  for (const int f : surface.interfaces)  // whatever its name, a bonded surface of the crown is its inside
+    claim(f, zone_of_face(mesh.face_names[mesh.faces[f].name]).value_or(Zone::intaglio));
+
+  const auto claim_near = [&](const std::vector<int>& faces, Zone zone, const auto& is_near) {
+    for (const int f : faces)
+      for (const int node : mesh.faces[f].nodes)
+        if (rank(zone) < rank(zones[node]) && is_near(mesh.nodes[node])) zones[node] = zone;
+  };
+  claim_near(surface.outside, Zone::contact, [&](const Vec3& x) { return near_contact(x, model.bites); });
+  const auto at_margin = [&](const Vec3& x) { return near_finish_line(x, model.domain); };
+  claim_near(surface.outside, Zone::finish_line, at_margin);
+  claim_near(surface.interfaces, Zone::finish_line, at_margin);
+  return zones;
+}
+
+}  // namespace crownproof

@@ -1,0 +1,226 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "solver/strength/effective_volume.hpp"
+
+#include <algorithm>
+#include <cassert>
+#include <cmath>
+
+#include <Eigen/Geometry>
+
+namespace crownproof {
+namespace {
+
+/// One value a modulus.
+using Powers = Eigen::Array<double, most_moduli, 1>;
+
+/// The integrand at a point of a cell or face: sum of (s / peak)^m times d(volume) / d(barycentric measure).
+using Integrand = std::function<Powers(int item, const Barycentric&)>;
+
+/// A tetrahedron (4 corners) or triangle (3) within a cell or face, in its barycentric coordinates.
+template <int N>
+using Piece = std::array<Barycentric, N>;
+
+Barycentric middle(const Barycentric& a, const Barycentric& b) {
+  Barycentric m;
+  for (int i = 0; i < 4; ++i) m[i] = 0.5 * (a[i] + b[i]);
+  return m;
+}
+
+std::array<Piece<3>, 4> halved(const Piece<3>& p) {
+  const Barycentric a = middle(p[0], p[1]), b = middle(p[1], p[2]), c = middle(p[2], p[0]);
+  return {{{p[0], a, c}, {a, p[1], b}, {c, b, p[2]}, {a, b, c}}};
+}
+
+/// Four corner tetrahedra and the inner octahedron cut along one diagonal (Bey 1995).
+std::array<Piece<4>, 8> halved(const Piece<4>& p) {
+  const Barycentric a = middle(p[0], p[1]), b = middle(p[0], p[2]), c = middle(p[0], p[3]),
+                    d = middle(p[1], p[2]), e = middle(p[1], p[3]), f = middle(p[2], p[3]);
+  return {{{p[0], a, b, c},
+           {a, p[1], d, e},
+           {b, d, p[2], f},
+           {c, e, f, p[3]},
+           {a, b, c, e},
+           {a, b, d, e},
+           {b, c, e, f},
+           {b, d, e, f}}};
+}
+
+template <int N>
+Piece<N> whole() {
+  Piece<N> piece{};
+  for (int i = 0; i < N; ++i) piece[i][i] = 1;
+  return piece;
+}
+
+template <int N>
+Powers by_rule(const Integrand& integrand, int item, const Piece<N>& piece, double share) {
+  const auto& rule = N == 4 ? tetrahedron_rule(5) : triangle_rule(6);
+  Powers sum = Powers::Zero();
+  for (const QuadraturePoint& q : rule) {
+    Barycentric at{};
+    for (int i = 0; i < N; ++i)
+      for (int k = 0; k < 4; ++k) at[k] += q.at[i] * piece[i][k];
+    sum += q.weight * share * integrand(item, at);
+  }
+  return sum;
+}
+
+/// Halves the piece until the integral of the highest modulus settles or is too small to matter.
+template <int N>
+Powers settled(const Integrand& integrand, int item, const Piece<N>& piece, double share, const Powers& once,
+               const Powers& negligible, int depth) {
+  const auto parts = halved(piece);
+  std::array<Powers, parts.size()> values;
+  Powers sum = Powers::Zero();
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    values[i] = by_rule<N>(integrand, item, parts[i], share / parts.size());
+    sum += values[i];
+  }
+  if (depth == 0 || ((sum - once).abs() <= (1e-3 * sum).max(negligible)).all()) return sum;
+  Powers finer = Powers::Zero();
+  for (std::size_t i = 0; i < parts.size(); ++i)
+    finer += settled<N>(integrand, item, parts[i], share / parts.size(), values[i], negligible, depth - 1);
+  return finer;
+}
+
+/// Integrals over all items (cells or faces), one row of powers each. Every item is summed by itself and in
+/// order, so threads change nothing.
+template <int N>
+std::vector<Powers> integrate(const Integrand& integrand, const std::vector<int>& items) {
+  constexpr int deepest = 5;
+  const int n = static_cast<int>(items.size());
+  std::vector<Powers> values(n);
+#pragma omp parallel for schedule(dynamic, 64) if (n > 200)
+  for (int i = 0; i < n; ++i) values[i] = by_rule<N>(integrand, items[i], whole<N>(), 1);
+  Powers total = Powers::Zero();
+  for (const Powers& v : values) total += v;
+  const Powers negligible = 1e-7 * total;
+#pragma omp parallel for schedule(dynamic, 16) if (n > 200)
+  for (int i = 0; i < n; ++i)
+    if ((values[i] > negligible).any())
+      values[i] = settled<N>(integrand, items[i], whole<N>(), 1, values[i], negligible, deepest);
+  return values;
+}
+
+double highest(const Tensions& t) {
+  return std::max({t[0], t[1], t[2], 0.0});
+}
+
+Powers powers_of(const Tensions& tensions, double peak, const Powers& moduli) {
+  Powers sum = Powers::Zero();
+  for (const double s : tensions)
+    if (s > 0) sum += (moduli * std::log(s / peak)).exp();
+  return sum;
+}
+
+/// Area element and unit normal of a curved face.
+struct FacePoint {
+  double area = 0;  ///< d(area) / d(barycentric measure): the area of a straight face
+  Vec3 normal = Vec3::UnitZ();
+};
+FacePoint face_point(const TetMesh& mesh, int face, const Barycentric& at) {
+  const auto slopes = face_shape_derivatives(at);
+  Vec3 by_xi = Vec3::Zero(), by_eta = Vec3::Zero();
+  for (int a = 0; a < 6; ++a) {
+    by_xi += slopes(a, 0) * mesh.nodes[mesh.faces[face].nodes[a]];
+    by_eta += slopes(a, 1) * mesh.nodes[mesh.faces[face].nodes[a]];
+  }
+  const Vec3 cross = by_xi.cross(by_eta);
+  return {0.5 * cross.norm(), cross.normalized()};
+}
+
+/// The stress that acts within a surface: tractions on it removed.
+Voigt within_surface(const Voigt& stress, const Vec3& normal) {
+  const Mat3 keep = Mat3::Identity() - normal * normal.transpose();
+  return stress_components(keep * stress_tensor(stress) * keep);
+}
+
+/// The highest tension of each item at its nodes.
+template <int N>
+std::vector<double> item_peaks(const std::vector<int>& items,
+                               const std::function<Tensions(int, const Barycentric&)>& tensions) {
+  std::vector<Barycentric> places;
+  const Piece<N> corners = whole<N>();
+  for (int i = 0; i < N; ++i) {
+    places.push_back(corners[i]);
+    for (int j = 0; j < i; ++j) places.push_back(middle(corners[i], corners[j]));
+  }
+  std::vector<double> peaks(items.size(), 0.0);
+#pragma omp parallel for schedule(dynamic, 64) if (items.size() > 200)
+  for (std::size_t i = 0; i < items.size(); ++i)
+    for (const Barycentric& at : places) peaks[i] = std::max(peaks[i], highest(tensions(items[i], at)));
+  return peaks;
+}
+
+template <int N>
+EffectiveSize over_items(std::vector<int> items,
+                         const std::function<Tensions(int, const Barycentric&)>& tensions,
+                         const std::function<double(int, const Barycentric&)>& measure,
+                         const EffectiveSizeRequest& request) {
+  const int n_moduli = static_cast<int>(request.moduli.size());
+  EffectiveSize result;
+  result.size.assign(n_moduli, 0.0);
+  result.by_label.assign(n_moduli, std::vector<double>(request.n_labels, 0.0));
+  const std::vector<double> peaks = item_peaks<N>(items, tensions);
+  for (const double p : peaks) result.peak_MPa = std::max(result.peak_MPa, p);
+  if (result.peak_MPa <= 0) return result;
+
+  Powers moduli = Powers::Constant(request.moduli.front());
+  for (int k = 0; k < n_moduli; ++k) moduli[k] = request.moduli[k];
+  // Items whose tension (with room for what may lie between nodes) adds less than 1e-10 of their size.
+  const double smallest = result.peak_MPa * std::pow(1e-10, 1 / moduli.minCoeff()) / 1.3;
+  std::vector<int> kept;
+  for (std::size_t i = 0; i < items.size(); ++i)
+    if (peaks[i] > smallest) kept.push_back(items[i]);
+  const std::vector<Powers> parts = integrate<N>(
+      [&](int item, const Barycentric& at) -> Powers {
+        return measure(item, at) * powers_of(tensions(item, at), result.peak_MPa, moduli);
+      },
+      kept);
+  for (std::size_t i = 0; i < kept.size(); ++i) {
+    const int label = request.labels.empty() ? 0 : request.labels[kept[i]];
+    for (int k = 0; k < n_moduli; ++k) {
+      result.size[k] += parts[i][k];
+      result.by_label[k][label] += parts[i][k];
+    }
+  }
+  return result;
+}
+
+}  // namespace
+
+namespace {
+
+EffectiveSize size_of_mesh(const TetMesh& mesh, const StressField& field, const StressMeasure& measure,
+                           const EffectiveSizeRequest& request) {
+  assert(!request.moduli.empty() && request.moduli.size() <= most_moduli);
+  if (request.flaws == FlawKind::surface)
+    return over_items<3>(
+        faces_of_region(mesh, request.region),
+        [&](int face, const Barycentric& at) {
+          return measure(within_surface(field.on_face(face, at), face_point(mesh, face, at).normal));
+        },
+        [&](int face, const Barycentric& at) { return face_point(mesh, face, at).area; }, request);
+  std::vector<int> cells;
+  for (int cell = 0; cell < mesh.n_cells(); ++cell)
+    if (mesh.region[cell] == request.region) cells.push_back(cell);
+  return over_items<4>(
+      std::move(cells), [&](int cell, const Barycentric& at) { return measure(field.in_cell(cell, at)); },
+      [&](int cell, const Barycentric& at) {
+        return map_cell(cell_positions(mesh, cell), at).det_jacobian / 6;
+      },
+      request);
+}
+
+}  // namespace
+
+EffectiveSize effective_size(const TetMesh& mesh, const StressField& field, const StressMeasure& measure,
+                             const EffectiveSizeRequest& request) {
+  EffectiveSize whole = size_of_mesh(mesh, field, measure, request);
+  for (double& size : whole.size) size *= request.copies;
+  for (auto& parts : whole.by_label)
+    for (double& part : parts) part *= request.copies;
+  return whole;
+}
+
+}  // namespace crownproof

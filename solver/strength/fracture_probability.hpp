@@ -1,0 +1,78 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// Probability of fracture by the principle of independent action: flaws of the bench specimen, in the stress
+// and the size of the crown (Weibull 1951; Barnett et al. 1967). P_f = 1 - exp(-sum of risks); the risk of a
+// population is (V_E / V_E,bench) (s_max / s0)^m, with areas in place of volumes for surface flaws.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "solver/bench/interval.hpp"
+#include "solver/model/model.hpp"
+#include "solver/model/zones.hpp"
+#include "solver/strength/effective_volume.hpp"
+
+namespace crownproof {
+
+/// Flaws of one kind: what they feel and how strong they are.
+struct FlawPopulation {
+  std::string mechanism;  ///< plain words
+  StressMeasure measure;
+  Strength strength;
+};
+
+/// The populations of a material. Without layers: one, which feels the principal stresses. Layered: flaws of
+/// the body, which feel the principal stresses in any direction (only those within the layer plane if the
+/// layers are stronger than the body), and flaws of the layer planes, which feel opening and shear. They
+/// compete. `mode`: how opening and shear act together on a layer plane.
+std::vector<FlawPopulation> flaw_populations(const MaterialStrength& strength, bool layered,
+                                             const Vec3& layer_normal, const MixedMode& mode = {});
+
+/// Why no fracture probability can be computed from this strength, as a sentence, or nothing if it can.
+std::optional<std::string> why_no_probability(const Strength& strength);
+
+/// What one population contributes at the load of the stress field.
+struct PopulationRisk {
+  std::string mechanism;
+  FlawKind flaws = FlawKind::volume;
+  double characteristic_MPa = 0, modulus = 0;
+  double peak_MPa = 0;
+  double effective_size = 0;       ///< of the body: mm^3 or mm^2, related to peak_MPa
+  double reference_size = 0;       ///< of the bench specimen
+  double risk = 0;                 ///< -ln(1 - P) of this population alone
+  std::vector<double> zone_share;  ///< part of the risk in each Zone (in the order of the enum); sums to 1
+  std::optional<StrengthBounds> bounds;
+  Interval effective_size_at_bounds,
+      reference_size_at_bounds;  ///< at the lower and upper bound of the modulus
+};
+
+/// The probability with what makes it. Its bounds say how far the number of bench specimens lets it be known;
+/// they hold nothing of the uncertainty of stress, load or model.
+struct FractureProbability {
+  std::vector<PopulationRisk> populations;
+  double probability = 0;
+  std::optional<Interval> bounds;  ///< 90 %, if all strengths have bounds
+  int governing = 0;               ///< population with the largest risk
+  Zone zone = Zone::interior;      ///< zone with the largest part of that risk
+  std::string sentence;            ///< plain words
+};
+
+/// Throws ModelError with the text of why_no_probability. `node_zone`: #nodes, or empty.
+/// `copies`: the whole body is so many times the mesh.
+FractureProbability fracture_probability(const TetMesh& mesh, const StressField& field, int region,
+                                         const std::vector<FlawPopulation>& populations,
+                                         const std::vector<Zone>& node_zone = {}, int copies = 1);
+
+/// "1.2 % (90 % bounds from the bench test 0.5 to 3 %)".
+std::string probability_words(double probability, const std::optional<Interval>& bounds);
+
+/// Probability and its 90 % bounds when all loads are multiplied by a factor.
+double probability_at_load(const FractureProbability& fracture, double load_factor);
+std::optional<Interval> probability_bounds_at_load(const FractureProbability& fracture, double load_factor);
+
+/// The zone of each cell or face from its nodes: the one named most often among those that are not interior.
+std::vector<int> zone_labels_of_cells(const TetMesh& mesh, const std::vector<Zone>& node_zone);
+std::vector<int> zone_labels_of_faces(const TetMesh& mesh, const std::vector<Zone>& node_zone);
+
+}  // namespace crownproof

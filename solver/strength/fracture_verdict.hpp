@@ -1,0 +1,56 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// A second limit beside that on tension: the probability of fracture that the case allows. A tension looks at
+// the worst point only; the probability weighs how much of the body is stressed, and how few specimens stand
+// behind it.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "solver/strength/fracture_outlook.hpp"
+#include "solver/strength/verdict.hpp"
+
+namespace crownproof {
+
+/// The probability of fracture of one bite against the allowed one.
+struct FractureVerdict {
+  double allowed = 0;
+  double years = 0;                ///< of chewing at the load of the bite; 0: now
+  double probability = 0;          ///< after these years
+  std::optional<Interval> bounds;  ///< 90 %, from the bench test; without them the figure itself is compared
+  Verdict verdict = Verdict::undecided;
+  double load_factor =
+      0;  ///< on all loads, at which `probability` becomes the allowed one; infinite: no tension
+  bool decides = false;  ///< it, and not the tension, decides the verdict of the bite
+};
+
+/// Why the material allows no such verdict, as a sentence, or nothing if it does: no statistics, or years are
+/// asked for and nothing is known of its fatigue. Nothing too if no probability is asked for.
+std::optional<std::string> why_no_fracture_verdict(const Requirement& requirement,
+                                                   const RegionMaterial& material);
+
+/// Above if the lower bound lies above the allowed probability, below if the upper one does not, else
+/// undecided; both are widened by what the mesh adds, and a probability that does not settle from mesh to
+/// mesh is at best undecided. `requirement.allowed_fracture_probability` must be set, and
+/// why_no_fracture_verdict be nothing.
+FractureVerdict judge_fracture(const FractureOutlook& fracture, const Requirement& requirement);
+
+/// What the tension alone says of a bite.
+struct TensionVerdict {
+  Verdict verdict = Verdict::undecided;
+  std::string explanation;  ///< "Bite 'x' is below the strength: ..."
+  double load_factor = 0;   ///< safety factor over the asked one: how far the loads may grow
+};
+
+/// Both limits together: the worse verdict is that of the bite. If both say the same, the limit that is
+/// reached first as the loads grow decides.
+struct BothVerdicts {
+  Verdict verdict = Verdict::undecided;
+  std::string explanation;
+  FractureVerdict fracture;
+};
+/// `load`: what the bite is called at the start of the explanation, "Bite 'x'".
+BothVerdicts combine_verdicts(const TensionVerdict& tension, FractureVerdict fracture,
+                              const std::string& load);
+
+}  // namespace crownproof

@@ -1,0 +1,179 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// The bench command's tables and material file, on public data and invented tests.
+#include "io/bench/bench_report.hpp"
+
+#include <cmath>
+
+#include <catch2/catch.hpp>
+
+#include "io/materials/materials_library.hpp"
+#include "solver/bench/random_numbers.hpp"
+#include "tests/support/nist_data.hpp"
+
+using namespace crownproof;
+
+namespace {
+
+std::string reading_error(const std::string& text) {
+  try {
+    (void)parse_bench_text(text, "bars.csv");
+  } catch (const UserError& error) {
+    return error.what();
+  }
+  return "no error";
+}
+
+/// Bars in 3-point bending with invented strengths; `limit_N`: the load cell's limit.
+std::string invented_bars(int n, double limit_N) {
+  RandomNumbers random(4);
+  std::string text = "test,width_mm,thickness_mm,span_mm,load_N,load_cell_limit_N,end\n";
+  for (int i = 0; i < n; ++i) {
+    const double load = random.weibull(900, 9) * 2 * 4 * 1.2 * 1.2 / (3 * 16);
+    text += fmt::format("3_point_bending,4,1.2,16,{:.2f},{},{}\n", std::min(load, limit_N), limit_N,
+                        load < limit_N ? "broken" : "suspended");
+  }
+  return text;
+}
+
+}  // namespace
+
+TEST_CASE("silicon nitride batches: fits, and pooling is flagged", "[bench]") {
+  std::string text = "group,strength_MPa\n";
+  for (const int batch : {1, 2})
+    for (const Specimen& s : test::silicon_nitride(batch))
+      text += fmt::format("batch {},{}\n", batch, s.stress_MPa);
+  const BenchFile bench = parse_bench_text(text, "nitride.csv");
+  const auto groups = analyse_bench(bench);
+  REQUIRE(groups.size() == 2);
+  CHECK(groups[0].fit->modulus == Approx(14.0397).epsilon(1e-5));
+  CHECK(groups[1].fit->characteristic_MPa == Approx(639.125).epsilon(1e-5));
+  const std::string report = bench_report(bench, groups);
+  CHECK_THAT(report, Catch::Contains("should not be pooled"));
+  CHECK_THAT(report,
+             Catch::Contains("No crown can be computed") && Catch::Contains("effective volume is not known"));
+  const MaterialData like = builtin_materials().get("zirconia_3y_milled", {});
+  CHECK_THROWS_WITH(bench_material_yaml("x", like, "nitride.csv", groups[0], nullptr),
+                    Catch::Contains("cannot be the source of a material"));
+}
+
+TEST_CASE("a material file made from bars can be read and carries its bounds", "[bench]") {
+  const BenchFile bench = parse_bench_text(invented_bars(30, 1e5), "bars.csv");
+  const auto groups = analyse_bench(bench);
+  const MaterialData like = builtin_materials().get("zirconia_3y_milled", {});
+  MaterialsLibrary library;
+  library.add_text(bench_material_yaml("my_bars", like, "bars.csv", groups[0], nullptr), "my_bars.yaml");
+  const Strength s = to_material(*library.find("my_bars")).strength->in_layer;
+  CHECK(s.characteristic_MPa == Approx(groups[0].fit->characteristic_MPa).epsilon(1e-5));
+  CHECK(s.weibull_modulus == Approx(*groups[0].bounds->unbiased_modulus).epsilon(1e-5));
+  CHECK(s.bounds->modulus.low == Approx(groups[0].bounds->modulus.low).epsilon(1e-5));
+  CHECK(s.specimen->span_mm == 16);
+  CHECK_THAT(bench_plot_svg(groups), Catch::StartsWith("<svg") && Catch::EndsWith("</svg>\n"));
+  CHECK_THAT(bench_plot_svg(groups), Catch::Contains("Not a medical device"));
+}
+
+TEST_CASE("a load cell's limit: suspended specimens and what the limit does", "[bench]") {
+  const BenchFile bench = parse_bench_text(invented_bars(20, 205), "bars.csv");
+  const auto groups = analyse_bench(bench);
+  REQUIRE(groups[0].fit);
+  CHECK(groups[0].fit->n_suspended > 3);
+  const std::string report = bench_report(bench, groups);
+  const double limit_MPa = 3 * 205 * 16 / (2 * 4 * 1.2 * 1.2);
+  const double reach =
+      100 * std::exp(-std::pow(limit_MPa / groups[0].fit->characteristic_MPa, groups[0].fit->modulus));
+  CHECK_THAT(report, Catch::Contains(fmt::format("limit unbroken with probability {:.1f} %", reach)));
+  CHECK_THAT(report, Catch::Contains("likelihood-ratio bounds"));
+}
+
+TEST_CASE("blocks in compression: limit effect stated, no crown from them", "[bench]") {
+  // Invented: printed zirconia blocks of 6.5 mm, 100 kN cell, 7 of 12 broken.
+  std::string text = "group,test,width_mm,thickness_mm,length_mm,load_N,load_cell_limit_N,end\n";
+  for (const double load : {71000, 78000, 84000, 89000, 93000, 96000, 99000})
+    text += fmt::format("flat,compression,6.5,6.5,6.5,{},100000,broken\n", load);
+  for (int i = 0; i < 5; ++i) text += "flat,compression,6.5,6.5,6.5,100000,100000,suspended\n";
+  const BenchFile bench = parse_bench_text(text, "blocks.csv");
+  const std::string report = bench_report(bench, analyse_bench(bench));
+  CHECK_THAT(report, Catch::Contains("Load cell limit 100000 N"));
+  CHECK_THAT(report, Catch::Contains("limit unbroken with probability"));
+  CHECK_THAT(report, Catch::Contains("times the true modulus"));
+  CHECK_THAT(report, Catch::Contains("compressive strength says nothing"));
+}
+
+TEST_CASE("what a larger cell would do, and bounds that are none", "[bench]") {
+  // Invented: one of twelve blocks broke, early, so hardly anything is known of the strength above the limit.
+  std::string text = "test,width_mm,thickness_mm,length_mm,load_N,load_cell_limit_N,end\n";
+  text += "compression,6.5,6.5,6.5,70000,100000,broken\n";
+  for (int i = 0; i < 11; ++i) text += "compression,6.5,6.5,6.5,100000,100000,suspended\n";
+  const BenchFile bench = parse_bench_text(text, "blocks.csv");
+  const auto groups = analyse_bench(bench);
+  const std::string report = bench_report(bench, groups);
+  CHECK_THAT(report,
+             Catch::Contains(fmt::format("{:.1f} or more", groups[0].bounds->characteristic_MPa.low)));
+  CHECK_THAT(report, Catch::Contains("Only 1 broke"));
+  // 90 % broken: s0 ln(10)^(1/m), by the load on the block and rounded up to two figures.
+  const WeibullFit& fit = *groups[0].fit;
+  const double load = fit.characteristic_MPa * std::pow(std::log(10.0), 1 / fit.modulus) * 6.5 * 6.5;
+  REQUIRE((load > 1e5 && load < 1e6));
+  CHECK_THAT(report, Catch::Contains(
+                         fmt::format("A cell of {:.0f} N would break 90 %", 1e4 * std::ceil(load / 1e4))));
+}
+
+TEST_CASE("how many specimens the next test needs", "[bench]") {
+  const BenchFile few = parse_bench_text(invented_bars(12, 1e5), "bars.csv");
+  CHECK_THAT(bench_report(few, analyse_bench(few)),
+             Catch::Contains("at most 1.5 times the lower, 43 specimens "
+                             "must break"));
+  const BenchFile many = parse_bench_text(invented_bars(120, 1e5), "bars.csv");
+  CHECK_THAT(bench_report(many, analyse_bench(many)), !Catch::Contains("Next time"));
+}
+
+TEST_CASE("a specimen that broke for another reason is counted and named", "[bench]") {
+  const BenchFile bench =
+      parse_bench_text("strength_MPa,end\n500,broken\n540,broken\n580,broken_otherwise\n", "bars.csv");
+  CHECK_THAT(bench_report(bench, analyse_bench(bench)),
+             Catch::Contains("2 broken, 1 suspended (1 of them broke for another reason)"));
+}
+
+TEST_CASE("competing flaws in a table: each fitted with the others as suspended", "[bench]") {
+  // Invented; the fits were found by an independent maximisation of the likelihood.
+  std::string text = "strength_MPa,flaw\n";
+  for (const int s : {412, 455, 478, 490, 503, 515, 528, 540, 561, 583})
+    text += fmt::format("{},surface\n", s);
+  for (const int s : {398, 437, 469, 499, 533}) text += fmt::format("{},volume\n", s);
+  const BenchFile bench = parse_bench_text(text, "flaws.csv");
+  const auto groups = analyse_bench(bench);
+  CHECK(groups[0].fit->modulus == Approx(11.06790124).epsilon(1e-8));
+  CHECK(groups[0].fit->characteristic_MPa == Approx(516.218356).epsilon(1e-8));
+  const std::string report = bench_report(bench, groups);
+  CHECK_THAT(report,
+             Catch::Contains("surface               10 broken, characteristic 536.30 MPa, modulus 13.374"));
+  CHECK_THAT(report,
+             Catch::Contains("volume                 5 broken, characteristic 585.61 MPa, modulus 7.957"));
+}
+
+TEST_CASE("5 of 12 against 1 of 12", "[bench]") {
+  std::string text = "group,strength_MPa,end\n";
+  for (int i = 0; i < 12; ++i)
+    text += fmt::format("a,{},{}\n", i < 5 ? 1900 + 60 * i : 2300, i < 5 ? "broken" : "suspended");
+  for (int i = 0; i < 12; ++i)
+    text += fmt::format("b,{},{}\n", i < 1 ? 2200 : 2300, i < 1 ? "broken" : "suspended");
+  const BenchFile bench = parse_bench_text(text, "blocks.csv");
+  CHECK_THAT(bench_report(bench, analyse_bench(bench)),
+             Catch::Contains("5 of 12 against 1 of 12 is not yet evidence: p = 0.155."));
+}
+
+TEST_CASE("mistakes in a bench table have a place and a remedy", "[bench]") {
+  CHECK_THAT(reading_error("strenght_MPa\n500\n"),
+             Catch::Contains("bars.csv:1:1") && Catch::Contains("strength_MPa"));
+  CHECK_THAT(reading_error("strength_MPa;end\n500;broken\n"), Catch::Contains("semicolons"));
+  CHECK_THAT(reading_error("strength_MPa,end\n500,broke\n"),
+             Catch::Contains("bars.csv:2:5") && Catch::Contains("broken"));
+  CHECK_THAT(reading_error("# note\nstrength_MPa,end\nx,broken\n"), Catch::Contains("bars.csv:3:1: 'x'"));
+  CHECK_THAT(reading_error("strength_MPa\n-5\n"), Catch::Contains("above zero"));
+  CHECK_THAT(reading_error("strength_MPa,end\n500\n"), Catch::Contains("has 1 columns"));
+  CHECK_THAT(reading_error("load_N\n500\n"), Catch::Contains("needs the 'test'"));
+  CHECK_THAT(reading_error("load_N,test,width_mm\n500,3_point_bending,4\n"), Catch::Contains("thickness"));
+  CHECK_THAT(reading_error("group\na\n"), Catch::Contains("one of the columns"));
+  CHECK_THAT(reading_error("strength_MPa\n"), Catch::Contains("no specimens"));
+  CHECK_THAT(reading_error("strength_MPa,strength_MPa\n1,1\n"), Catch::Contains("twice"));
+  CHECK_THAT(reading_error("strength_MPa\nnan\n"), Catch::Contains("not a number"));
+}

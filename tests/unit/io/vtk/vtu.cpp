@@ -1,0 +1,149 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "io/vtk/vtu.hpp"
+
+#include <cmath>
+#include <set>
+
+#include <catch2/catch.hpp>
+
+#include "io/machine/output_file.hpp"
+#include "io/text/version.hpp"
+#include "tests/support/sample_case.hpp"
+#include "tests/support/scratch_folder.hpp"
+#include "tests/support/vtu_reader.hpp"
+
+using namespace crownproof;
+
+namespace {
+
+VtuContent written_and_read(const SampleCase& sample) {
+  const ScratchFolder scratch;
+  write_vtk_grid(scratch.path() / "fields.vtu", fields_of(sample.model, sample.result));
+  return read_vtu(scratch.path() / "fields.vtu");
+}
+
+Vec3 triple(const std::vector<double>& values, std::size_t i) {
+  return {values[3 * i], values[3 * i + 1], values[3 * i + 2]};
+}
+
+}  // namespace
+
+TEST_CASE("VTK's own reader finds the mesh and the stress of each region", "[vtu]") {
+  const SampleCase sample = sample_case(2);
+  const TetMesh& mesh = sample.result.mesh;
+  const VtuContent file = written_and_read(sample);
+  REQUIRE(file.whole);
+  REQUIRE(file.cells.size() == mesh.cells.size());
+  const auto& node_id = file.point_data.at("node_id");
+  const auto& region = file.cell_data.at("region");
+  const auto& stress = file.point_data.at("side_step_stress_MPa");
+  CHECK(file.component_names.at("side_step_stress_MPa") ==
+        std::vector<std::string>{"XX", "YY", "ZZ", "XY", "YZ", "XZ"});
+  double largest_difference = 0;
+  for (std::size_t c = 0; c < file.cells.size(); ++c) {
+    CHECK(file.cell_types[c] == 24);  // VTK_QUADRATIC_TETRA
+    CHECK(region[c] == mesh.region[c]);
+    for (int a = 0; a < 10; ++a) {
+      const int point = file.cells[c][a], node = static_cast<int>(node_id[point]);
+      REQUIRE(node == mesh.cells[c][a]);
+      CHECK(triple(file.points, point) == mesh.nodes[node]);
+      const Mat3 t = stress_tensor(sample.result.bites[1].stress.at(mesh.region[c], node));
+      const double* const s = &stress[6 * point];
+      Mat3 read;
+      read << s[0], s[3], s[5], s[3], s[1], s[4], s[5], s[4], s[2];
+      largest_difference = std::max(largest_difference, (read - t).norm() / (1 + t.norm()));
+    }
+  }
+  CHECK(largest_difference < 1e-6);  // floats
+}
+
+TEST_CASE("Forces, displacements and supports of the file are those of the case, once", "[vtu]") {
+  const SampleCase sample = sample_case(2);
+  const VtuContent file = written_and_read(sample);
+  const auto& node_id = file.point_data.at("node_id");
+  const auto& force = file.point_data.at("clench_nodal_force_N");
+  const auto& displacement = file.point_data.at("clench_displacement_mm");
+  const auto& fixed = file.point_data.at("fixed");
+  Vec3 total = Vec3::Zero();
+  for (std::size_t p = 0; p < node_id.size(); ++p) {
+    const int node = static_cast<int>(node_id[p]);
+    total += triple(force, p);
+    CHECK(triple(displacement, p) == Vec3(sample.result.bites[0].displacement.segment<3>(3 * node)));
+    for (int k = 0; k < 3; ++k) CHECK(fixed[3 * p + k] == sample.result.held[3 * node + k]);
+  }
+  const Vec3 asked = 300 * -Vec3::UnitZ() + 150 * Vec3(0.6, 0, -0.8);
+  CHECK((total - asked).norm() < 1e-9);
+}
+
+TEST_CASE("Nodes of an interface are there once a region, others once", "[vtu]") {
+  const SampleCase sample = sample_case(2);
+  const RegionPoints points = region_points(sample.result.mesh);
+  std::set<std::pair<int, int>> seen;
+  int doubled = 0;
+  for (std::size_t p = 0; p < points.node.size(); ++p) {
+    CHECK(seen.emplace(points.region[p], points.node[p]).second);
+    doubled += points.region[p] == 1 && seen.contains({0, points.node[p]}) ? 1 : 0;
+  }
+  int on_interface = 0;
+  for (const Vec3& p : sample.result.mesh.nodes) on_interface += p.z() == 1.5 ? 1 : 0;
+  CHECK(doubled == on_interface);
+}
+
+TEST_CASE("Derived fields follow from the stress", "[vtu]") {
+  const SampleCase sample = sample_case(2);
+  const VtuContent file = written_and_read(sample);
+  const auto& stress = file.point_data.at("clench_stress_MPa");
+  const auto& first = file.point_data.at("clench_principal_1_MPa");
+  const auto& third = file.point_data.at("clench_principal_3_MPa");
+  const auto& direction = file.point_data.at("clench_principal_direction_1");
+  const auto& opening = file.point_data.at("clench_layer_opening_MPa");
+  const auto& safety = file.point_data.at("clench_safety_factor");
+  const auto& node_id = file.point_data.at("node_id");
+  const Vec3 normal = Vec3(0.3, 0.1, 1).normalized();
+  const RegionPoints points = region_points(sample.result.mesh);
+  for (std::size_t p = 0; p < node_id.size(); ++p) {
+    const double* const s = &stress[6 * p];
+    Mat3 t;
+    t << s[0], s[3], s[5], s[3], s[1], s[4], s[5], s[4], s[2];
+    const Vec3 d = triple(direction, p);
+    CHECK((t * d - first[p] * d).norm() <= 1e-4 * t.norm());
+    CHECK(first[p] >= third[p]);
+    CHECK(std::isnan(opening[p]) == (points.region[p] == 1));
+    CHECK(std::isnan(safety[p]) == (points.region[p] == 1));
+    if (points.region[p] == 0) {
+      CHECK(opening[p] == Approx(normal.dot(t * normal)).margin(1e-4 * t.norm()));
+      CHECK(safety[p] > 0);
+      CHECK(safety[p] <= 1.0001 * 250 / std::max(opening[p], 0.25));  // no safer than its layers
+    }
+  }
+}
+
+TEST_CASE("Names and the caution are in the file", "[vtu]") {
+  const SampleCase sample = sample_case(2);
+  const VtuContent file = written_and_read(sample);
+  CHECK(file.field_texts.at("title") == std::vector<std::string>{sample.model.title});
+  CHECK(file.field_texts.at("region_names") == std::vector<std::string>{"crown", "die"});
+  CHECK(file.field_texts.at("bite_names") == std::vector<std::string>{"clench", "side step"});
+  CHECK(file.field_texts.at("zone_names").size() == 7);
+  CHECK(file.field_texts.at("caution") == std::vector<std::string>{caution()});
+}
+
+TEST_CASE("A file of fields on a full disk is told", "[vtu]") {
+  const SampleCase sample = sample_case(2);
+  CHECK_THROWS_WITH(write_vtk_grid("/dev/full", fields_of(sample.model, sample.result)),
+                    Catch::Contains("disk is full"));
+}
+
+TEST_CASE("Stress of a withheld region is no number; its displacements and other regions stay", "[vtu]") {
+  SampleCase sample = sample_case(2);
+  sample.result.withheld = {sample.result.mesh.region_names[1]};
+  const VtuContent file = written_and_read(sample);
+  const auto& region = file.cell_data.at("region");
+  for (std::size_t c = 0; c < file.cells.size(); ++c)
+    for (const int point : file.cells[c]) {
+      const bool known = region[c] != 1;
+      CHECK(std::isfinite(file.point_data.at("clench_stress_MPa")[6 * point]) == known);
+      CHECK(std::isfinite(file.point_data.at("clench_principal_1_MPa")[point]) == known);
+      CHECK(std::isfinite(file.point_data.at("clench_displacement_mm")[3 * point]));
+    }
+}

@@ -1,0 +1,72 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "io/words/study_answer.hpp"
+
+#include <catch2/catch.hpp>
+
+using namespace crownproof;
+using Catch::Matchers::Contains;
+
+namespace {
+
+VariantRecord variant(const std::string& material, double thickness_mm, Verdict verdict, double factor) {
+  VariantRecord v;
+  v.label = material + " " + std::to_string(thickness_mm);
+  v.varied = {{"materials.crown", material}, {"crown.occlusal_thickness_mm", std::to_string(thickness_mm)}};
+  v.asked_thickness_mm = thickness_mm;
+  v.model.requirement.safety_factor = 2;
+  BiteResult easy, hard;
+  easy.name = "chewing";
+  easy.verdict = Verdict::below;
+  easy.governing.safety_factor = 10 * factor;
+  hard.name = "clench";
+  hard.verdict = verdict;
+  hard.governing.safety_factor = factor;
+  v.result.bites = {easy, hard};
+  return v;
+}
+
+}  // namespace
+
+TEST_CASE("The thinnest design that passes is named for each material", "[study_answer]") {
+  const std::vector<VariantRecord> study{
+      variant("stronger", 1.0, Verdict::below, 3.1), variant("stronger", 0.5, Verdict::above, 1.2),
+      variant("stronger", 0.8, Verdict::below, 2.4), variant("weaker", 0.5, Verdict::above, 0.4),
+      variant("weaker", 0.8, Verdict::above, 0.7),   variant("weaker", 1.0, Verdict::undecided, 1.9),
+      variant("odd", 0.5, Verdict::below, 2.2),      variant("odd", 0.8, Verdict::above, 1.5)};
+  const auto answers = study_answers(study);
+  REQUIRE(answers.size() == 3);
+  CHECK_THAT(answers[0], Contains("stronger") && Contains("is 0.8 mm (safety factor 2.40, bite 'clench')") &&
+                             Contains("0.5 mm is above (safety factor 1.20"));
+  CHECK_THAT(answers[1], Contains("weaker") && Contains("no thickness from 0.5 to 1 mm") &&
+                             Contains("1 mm, is undecided (safety factor 1.90, bite 'clench')"));
+  CHECK_THAT(answers[2], Contains("thinnest tried") && Contains("0.8 mm, though thicker, is above"));
+}
+
+TEST_CASE("The bite and the limit that decide are named together", "[study_answer]") {
+  std::vector<VariantRecord> study{variant("one", 0.5, Verdict::below, 3),
+                                   variant("one", 1, Verdict::below, 4)};
+  // The gentler bite by tension is above by its probability of fracture.
+  BiteResult& gentle = study[0].result.bites[0];
+  gentle.verdict = Verdict::above;
+  gentle.fracture_verdict = FractureVerdict{.allowed = 0.01, .probability = 0.08};
+  gentle.fracture_verdict->decides = true;
+  CHECK_THAT(
+      study_answers(study)[0],
+      Contains("is 1 mm (safety factor 4.00, bite 'clench')") &&
+          Contains("0.5 mm is above (safety factor 30.00, probability of fracture 8 %, 1 % allowed, bite "
+                   "'chewing')"));
+}
+
+TEST_CASE("A study of something else is ranked; a single case has no answer", "[study_answer]") {
+  std::vector<VariantRecord> study{variant("weaker", 1, Verdict::above, 0.9),
+                                   variant("stronger", 1, Verdict::below, 2.5)};
+  for (VariantRecord& v : study) {
+    v.varied.pop_back();
+    v.label = v.varied[0].value;
+  }
+  const auto answers = study_answers(study);
+  REQUIRE(answers.size() == 1);
+  CHECK_THAT(answers[0], Contains("stronger 2.50, below; weaker 0.90, above"));
+  study.pop_back();
+  CHECK(study_answers(study).empty());
+}

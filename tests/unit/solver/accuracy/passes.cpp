@@ -1,0 +1,221 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// When refinement stops and what the next mesh is asked to be. Expectations: the words of
+// solver/accuracy/passes.hpp; that N cells of one size need sizes ~ N^(-1/3); memory as foreseen by
+// predicted_memory_GiB.
+#include "solver/accuracy/passes.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include <catch2/catch.hpp>
+
+#include "mesh/volume/box_mesh.hpp"
+
+using namespace crownproof;
+using Catch::Matchers::Contains;
+
+namespace {
+
+constexpr int fields = 4;  // one bite and its three influence fields
+
+struct Sequence {
+  Model model;
+  Result result;
+};
+
+/// One bite that is known to `uncertainty` of its tension after `n_passes` meshes; the last is a cube of 384
+/// cells (4^3 boxes, six cells each).
+Sequence sequence(int n_passes, double uncertainty = 0.5) {
+  Sequence s;
+  s.model.accuracy = {.stress_percent = 5, .max_cells = 1000000, .max_passes = 10};
+  s.model.bites.resize(1);
+  s.result.mesh = box_mesh({grid_lines(0, 1, 4), grid_lines(0, 1, 4), grid_lines(0, 1, 4)}, {"crown"});
+  ZonePeak peak;
+  peak.safety_factor = 3;
+  peak.tension_MPa = 200;
+  peak.relative_uncertainty = uncertainty;
+  peak.settling = Settling::settles;
+  s.result.bites.resize(1);
+  s.result.bites[0].peaks = {peak};
+  s.result.passes.resize(n_passes);
+  for (Pass& pass : s.result.passes) pass.cells = s.result.mesh.n_cells();
+  return s;
+}
+
+/// The plan if every cell has the same part in the error.
+RefinePlan even_plan(const Sequence& s) {
+  return next_plan(s.model, s.result, std::vector<double>(s.result.mesh.n_cells(), 1));
+}
+
+/// Of the sizes that are asked anywhere, mm.
+double smallest_size(const RefinePlan& plan) {
+  REQUIRE(!plan.size.seeds.empty());
+  double size = plan.size.seeds[0].size_mm;
+  for (const SizeSeed& seed : plan.size.seeds) size = std::min(size, seed.size_mm);
+  return size;
+}
+
+}  // namespace
+
+TEST_CASE("While a peak is badly known and nothing runs out, a finer mesh follows", "[passes]") {
+  const Sequence s = sequence(2);
+  CHECK(why_stop(s.model, s.result).empty());
+}
+
+TEST_CASE("One mesh is made if no accuracy is asked", "[passes]") {
+  Sequence s = sequence(1);
+  s.model.accuracy.stress_percent = 0;
+  CHECK_THAT(why_stop(s.model, s.result), Contains("One mesh was asked for"));
+}
+
+TEST_CASE("Refinement ends when the deciding tensions are known, and says to what", "[passes]") {
+  const Sequence s = sequence(3, 0.01);
+  CHECK_THAT(why_stop(s.model, s.result), Contains("known within the asked 5 %"));
+}
+
+TEST_CASE("Where no tension settles three meshes are made to see it, and the reason is said", "[passes]") {
+  for (const int meshes : {1, 2, 3}) {
+    Sequence s = sequence(meshes);
+    s.result.bites[0].peaks[0].settling = Settling::does_not_settle;
+    INFO(meshes << " meshes: " << why_stop(s.model, s.result));
+    CHECK(why_stop(s.model, s.result).empty() == (meshes < 3));
+    if (meshes == 3) CHECK_THAT(why_stop(s.model, s.result), Contains("No tension settles"));
+  }
+}
+
+TEST_CASE("Without any tension nothing is left to know", "[passes]") {
+  Sequence s = sequence(3);
+  s.result.bites[0].peaks[0].tension_MPa = 0;
+  CHECK_THAT(why_stop(s.model, s.result), Contains("known within"));
+}
+
+TEST_CASE("Even a tiny mesh that does not fit in memory comes to an end", "[passes]") {
+  Sequence s = sequence(2);
+  s.result.mesh.cells.resize(6);  // only counted
+  for (Pass& pass : s.result.passes) pass.cells = 6;
+  s.model.accuracy.available_memory_GiB = 0.01;
+  CHECK_THAT(why_stop(s.model, s.result), Contains("not started"));
+}
+
+TEST_CASE("No more meshes are made than allowed", "[passes]") {
+  Sequence s = sequence(3);
+  s.model.accuracy.max_passes = 4;
+  CHECK(why_stop(s.model, s.result).empty());
+  s.model.accuracy.max_passes = 3;
+  CHECK_THAT(why_stop(s.model, s.result), Contains("3 meshes were made, the most"));
+}
+
+TEST_CASE("A budget that leaves no room for a telling mesh ends refinement and is named", "[passes]") {
+  Sequence s = sequence(2);  // 384 cells
+  s.model.accuracy.max_cells = 600;
+  CHECK(why_stop(s.model, s.result).empty());
+  s.model.accuracy.max_cells = 400;
+  CHECK_THAT(why_stop(s.model, s.result),
+             Contains("budget of 400 cells") && Contains("5 %") && Contains("raise max_cells"));
+}
+
+TEST_CASE("A mesh that memory cannot hold is not started, and the sentence has the figures", "[passes]") {
+  Sequence s = sequence(2);
+  s.result.mesh.cells.resize(400000);  // only counted
+  for (Pass& pass : s.result.passes) pass.cells = 400000;
+  s.model.accuracy.available_memory_GiB = predicted_memory_GiB(640000, fields);
+  CHECK(why_stop(s.model, s.result).empty());
+  s.model.accuracy.available_memory_GiB = predicted_memory_GiB(440000, fields);
+  const std::string words = why_stop(s.model, s.result);
+  CHECK_THAT(words, Contains("720000 cells"));  // 1.8 times as many
+  CHECK_THAT(words, Contains(fmt::format("{:.1f} GiB of memory", predicted_memory_GiB(720000, fields))));
+  CHECK_THAT(words, Contains(fmt::format("{:.1f} GiB are free", predicted_memory_GiB(440000, fields))));
+}
+
+TEST_CASE("More bites need more memory for the same mesh", "[passes]") {
+  Sequence s = sequence(2);
+  s.result.mesh.cells.resize(400000);
+  for (Pass& pass : s.result.passes) pass.cells = 400000;
+  s.model.accuracy.available_memory_GiB = predicted_memory_GiB(640000, fields);
+  s.model.bites.resize(4);
+  CHECK_THAT(why_stop(s.model, s.result), Contains("GiB"));
+}
+
+TEST_CASE("The next mesh has 1.8 times the cells, after three meshes 2.2 times", "[passes]") {
+  for (const int n_passes : {1, 2, 3, 4}) {
+    const Sequence s = sequence(n_passes);
+    const double growth = n_passes < 3 ? 1.8 : 2.2;
+    CHECK(even_plan(s).predicted_cells == Approx(growth * 384).epsilon(0.005));
+  }
+}
+
+TEST_CASE("The next mesh keeps to the budget of cells", "[passes]") {
+  Sequence s = sequence(3);
+  s.model.accuracy.max_cells = 600;
+  CHECK(even_plan(s).predicted_cells == Approx(600).epsilon(0.005));
+}
+
+TEST_CASE("The next mesh keeps to the memory that is free and uses most of it", "[passes]") {
+  Sequence s = sequence(3);  // growth alone would ask for 845 cells
+  s.model.accuracy.available_memory_GiB = predicted_memory_GiB(700, fields);
+  const int cells = even_plan(s).predicted_cells;
+  CHECK(cells <= 700 * 1.005);
+  CHECK(cells >= 700 * 0.93);
+}
+
+TEST_CASE("Cells that come out fewer than asked are asked smaller the next time", "[passes]") {
+  Sequence s = sequence(2);
+  const double size = smallest_size(even_plan(s));
+  s.result.passes[0].made_over_asked = 0.5;  // seen on the first mesh
+  CHECK(smallest_size(even_plan(s)) == Approx(size * std::cbrt(0.5)).epsilon(0.005));
+  CHECK(even_plan(s).predicted_cells == Approx(1.8 * 384).epsilon(0.005));
+  s.result.passes[1].predicted_cells = 2 * s.result.passes[1].cells;  // and once more by the plan since
+  CHECK(smallest_size(even_plan(s)) == Approx(size * std::cbrt(0.25)).epsilon(0.005));
+}
+
+TEST_CASE("A plan that made too many cells is put right the other way", "[passes]") {
+  Sequence s = sequence(2);
+  const double size = smallest_size(even_plan(s));
+  s.result.passes[1].predicted_cells = s.result.passes[1].cells / 2;
+  CHECK(smallest_size(even_plan(s)) == Approx(size * std::cbrt(2.0)).epsilon(0.005));
+}
+
+TEST_CASE("Where the error lies cells shrink by 1.3 or more, elsewhere less", "[passes]") {
+  const Sequence s = sequence(1);
+  const double now = cell_size(s.result.mesh, 0);
+  CHECK(smallest_size(even_plan(s)) == Approx(now / std::cbrt(1.8)).epsilon(0.005));
+  std::vector<double> share(s.result.mesh.n_cells(), 0.01);
+  for (int c = 0; c < s.result.mesh.n_cells(); ++c)
+    if (s.result.mesh.nodes[s.result.mesh.cells[c][0]].norm() < 0.3) share[c] = 1;
+  CHECK(now / smallest_size(next_plan(s.model, s.result, share)) > 1.3);
+}
+
+TEST_CASE("The log says what a pass will cost before it begins", "[passes]") {
+  const Sequence s = sequence(2);
+  RefinePlan plan;
+  CHECK(pass_words(s.model, plan, {}) == "mesh");
+  plan.predicted_cells = 180000;
+  std::vector<Pass> passes(2);
+  passes[0].cells = 50000;
+  passes[1].cells = 100000;
+  const std::string words = pass_words(s.model, plan, passes);
+  CHECK_THAT(words, Contains("pass 3") && Contains("about 180000 cells") && Contains("1.8 times the work"));
+  CHECK_THAT(words, Contains(fmt::format("{:.1f} GiB", predicted_memory_GiB(180000, fields))));
+}
+
+TEST_CASE("A pass notes its size, its worst bite and the cells at each peak", "[passes]") {
+  Sequence s = sequence(1);
+  s.model.bites.resize(2);
+  s.result.bites.resize(2);
+  s.result.bites[0].peaks[0].node = 0;
+  ErrorEstimate first, second;
+  first.region_error = {0.1, 0.9};  // the second region is not under study
+  second.region_error = {0.3, 0.8};
+  RefinePlan plan;
+  plan.predicted_cells = 350;
+  const Pass pass = pass_of(s.model, s.result, {first, second}, plan);
+  CHECK(pass.cells == 4 * 4 * 4 * 6);
+  CHECK(pass.nodes == 9 * 9 * 9);
+  CHECK(pass.predicted_cells == 350);
+  CHECK(pass.energy_error == Approx(0.3));
+  REQUIRE(pass.peaks.size() == 2);
+  // Boxes of 0.25 mm cut along their diagonal; a cell's size is 0.8 of its longest edge.
+  CHECK(pass.peaks[0][0].cell_size_mm == Approx(0.8 * 0.25 * std::sqrt(3)));
+}

@@ -1,0 +1,67 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "solver/model/zones.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include <catch2/catch.hpp>
+
+#include "mesh/error.hpp"
+#include "mesh/volume/box_mesh.hpp"
+
+using namespace crownproof;
+
+namespace {
+
+/// A block of crown on a block of die, with the names a flat stack would give.
+TetMesh stack() {
+  TetMesh mesh = box_mesh({grid_lines(-2, 2, 8), grid_lines(-2, 2, 8), grid_lines(-1, 1, 8)},
+                          {"die", "crown"}, [](const Vec3& p) { return p.z() < 0 ? 0 : 1; });
+  for (std::string& name : mesh.face_names) {
+    if (name == "z_high") name = "top";
+    if (name == "x_low") name = "side";
+    if (name == "die_crown") name = "preparation";
+  }
+  return mesh;
+}
+
+Model model_with_contact() {
+  Model model;
+  Contact contact;
+  contact.point = Vec3(0.3, 0, 1);
+  contact.radius_mm = 0.6;
+  model.bites = {{"clench", {contact}}};
+  model.domain.margins = {{Vec3(-2, 2, 0), 0.1}};
+  return model;
+}
+
+Zone zone_at(const TetMesh& mesh, const std::vector<Zone>& zones, const Vec3& point) {
+  const auto nearest =
+      std::min_element(mesh.nodes.begin(), mesh.nodes.end(),
+                       [&](const Vec3& a, const Vec3& b) { return (a - point).norm() < (b - point).norm(); });
+  return zones[nearest - mesh.nodes.begin()];
+}
+
+}  // namespace
+
+TEST_CASE("Each node of the crown is in the zone a clinician would name", "[zones]") {
+  const TetMesh mesh = stack();
+  const std::vector<Zone> zones = node_zones(mesh, model_with_contact());
+  CHECK(zone_at(mesh, zones, Vec3(0.25, 0, 1)) == Zone::contact);
+  CHECK(zone_at(mesh, zones, Vec3(0.3 + 0.7, 0, 1)) == Zone::contact);  // the ring just outside the patch
+  CHECK(zone_at(mesh, zones, Vec3(0.25, 0, 0.75)) == Zone::interior);   // below it, but not on the surface
+  CHECK(zone_at(mesh, zones, Vec3(1.5, 1.5, 1)) == Zone::occlusal);
+  CHECK(zone_at(mesh, zones, Vec3(-2, 0, 0.5)) == Zone::axial);
+  CHECK(zone_at(mesh, zones, Vec3(-2, 0, 1)) == Zone::occlusal);  // on both: the first in the order counts
+  CHECK(zone_at(mesh, zones, Vec3(0, 0, 0)) == Zone::intaglio);   // bonded, whatever its face is called
+  CHECK(zone_at(mesh, zones, Vec3(-2, 2, 0)) == Zone::finish_line);
+  CHECK(zone_at(mesh, zones, Vec3(-2, 1.75, 0.25)) == Zone::finish_line);
+  CHECK(zone_at(mesh, zones, Vec3(-2, 1.25, 0)) == Zone::intaglio);
+  CHECK(zone_at(mesh, zones, Vec3(0, 0, -1)) == Zone::interior);  // the die has no zones
+}
+
+TEST_CASE("Zones need the body under study", "[zones]") {
+  Model model = model_with_contact();
+  model.domain.outer_region = "inlay";
+  CHECK_THROWS_AS(node_zones(stack(), model), ModelError);
+}

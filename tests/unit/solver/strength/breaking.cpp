@@ -1,0 +1,63 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "solver/strength/breaking.hpp"
+
+#include <cmath>
+
+#include <catch2/catch.hpp>
+
+using namespace crownproof;
+
+namespace {
+
+RegionMaterial ceramic(bool layered) {
+  RegionMaterial m;
+  m.region = "crown";
+  m.material.elastic = isotropic(210e3, .3);
+  m.material.strength = MaterialStrength{{900, 10}, Strength{400, 8}};
+  m.layered = layered;
+  m.axes = axes_of_layer_normal(Vec3::UnitX());  // layers across x
+  return m;
+}
+
+}  // namespace
+
+TEST_CASE("A body without layers breaks by its first principal stress", "[breaking]") {
+  const RegionMaterial m = ceramic(false);
+  const Breaking way = weakest_way(m, tension_of(m, 300 * Voigt::Unit(0)));
+  CHECK(way.mechanism == "breaks across the body");
+  CHECK(way.tension_MPa == Approx(300));
+  CHECK(way.safety_factor() == Approx(3));
+}
+
+TEST_CASE("Pulling across the layers opens them, pulling along them breaks the body", "[breaking]") {
+  const RegionMaterial m = ceramic(true);
+  const Breaking across = weakest_way(m, tension_of(m, 300 * Voigt::Unit(0)));
+  CHECK(across.mechanism == "opens between layers");
+  CHECK(across.safety_factor() == Approx(400.0 / 300));
+  const Breaking along = weakest_way(m, tension_of(m, 300 * Voigt::Unit(1)));
+  CHECK(along.mechanism == "breaks across the body");
+  CHECK(along.safety_factor() == Approx(3));
+}
+
+TEST_CASE("Layers of unknown across-layer strength are judged within the layer plane", "[breaking]") {
+  RegionMaterial m = ceramic(true);
+  m.material.strength->across_layer.reset();
+  Voigt stress = 300 * Voigt::Unit(0) + 90 * Voigt::Unit(1);
+  CHECK(weakest_way(m, tension_of(m, stress)).safety_factor() == Approx(10));
+}
+
+TEST_CASE("Where there is no tension the safety factor is infinite", "[breaking]") {
+  const RegionMaterial m = ceramic(false);
+  CHECK(std::isinf(weakest_way(m, tension_of(m, -50 * (Voigt::Unit(0) + Voigt::Unit(1) + Voigt::Unit(2))))
+                       .safety_factor()));
+}
+
+TEST_CASE("A pull at 45 degrees to the layers opens them by opening and shear together", "[breaking]") {
+  // Uniaxial s at 45 degrees: opening s/2 and shear s/2 on the layer plane (Mohr's circle); mixed criterion
+  // sqrt(opening^2 + (shear / 0.85)^2).
+  const RegionMaterial m = ceramic(true);
+  Voigt stress = 150 * (Voigt::Unit(0) + Voigt::Unit(1) + Voigt::Unit(5));
+  const Breaking way = weakest_way(m, tension_of(m, stress));
+  CHECK(way.mechanism == "opens between layers");
+  CHECK(way.tension_MPa == Approx(std::hypot(150, 150 / 0.85)));
+}
