@@ -11,7 +11,7 @@ foreach(file IN LISTS FILES)
   string(APPEND body "    {\"cases/materials/${name}\",\n     \"${text}\"},\n")
 endforeach()
 file(WRITE ${OUTPUT} "// Made by io/embed_materials.cmake from cases/materials; do not edit.
-#include \"io/builtin_materials.hpp\"
+#include \"io/materials/builtin_materials.hpp\"
 
 namespace crownproof {
 

@@ -16,12 +16,12 @@ namespace {
 std::vector<std::string> number_keys(const MaterialData& m) {
   std::vector<std::string> keys;
   if (m.youngs_modulus_GPa) keys.insert(keys.end(), {"youngs_modulus_GPa", "poisson_ratio"});
-  if (m.transversely_isotropic) keys.push_back("transversely_isotropic");
-  if (m.orthotropic) keys.push_back("orthotropic");
-  if (m.strength) keys.push_back("strength");
-  if (m.strength_across_layers) keys.push_back("strength_across_layers");
-  if (m.density_g_per_cm3) keys.push_back("density_g_per_cm3");
-  if (m.fracture_toughness_MPa_sqrt_m) keys.push_back("fracture_toughness_MPa_sqrt_m");
+  if (m.transversely_isotropic) keys.emplace_back("transversely_isotropic");
+  if (m.orthotropic) keys.emplace_back("orthotropic");
+  if (m.strength) keys.emplace_back("strength");
+  if (m.strength_across_layers) keys.emplace_back("strength_across_layers");
+  if (m.density_g_per_cm3) keys.emplace_back("density_g_per_cm3");
+  if (m.fracture_toughness_MPa_sqrt_m) keys.emplace_back("fracture_toughness_MPa_sqrt_m");
   return keys;
 }
 

@@ -5,7 +5,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "../support/random_crowns.hpp"
+#include "tests/support/random_crowns.hpp"
 #include "mesh/crown/crown_limits.hpp"
 #include "mesh/error.hpp"
 #include "mesh/shape/nearest.hpp"
