@@ -10,7 +10,7 @@ packages=(
   libfmt-dev libcli11-dev nlohmann-json3-dev    # text, command line, JSON
   libvtk9-dev libegl-dev libglew-dev libgl-dev  # pictures, without a display
   libegl1 libegl-mesa0 libgl1-mesa-dri
-  catch2                                        # tests
+  catch2 python3                                # tests
 )
 
 missing=()

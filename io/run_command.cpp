@@ -15,6 +15,7 @@
 #include "io/results/write_results.hpp"
 #include "io/tables/tables.hpp"
 #include "io/terminal.hpp"
+#include "io/words/stage_words.hpp"
 #include "io/words/summary.hpp"
 #include "solver/simulate.hpp"
 
@@ -26,13 +27,18 @@ class StageClock {
  public:
   StageClock(const StatusLine& status, std::string label) : status_(status), label_(std::move(label)) {}
 
+  /// A stage before the meshes.
   void start(const std::string& stage) {
     throw_if_interrupted();
-    if (stage.starts_with("mesh")) begin_pass();
     stop();
     status_.show(label_ + stage);
     stages_.push_back({stage, 0});
     started_ = std::chrono::steady_clock::now();
+  }
+
+  void start(const Stage& stage) {
+    if (stage.name == StageName::mesh) begin_pass();
+    start(stage_words(stage));
   }
 
   std::vector<StageTime> stop() {
@@ -70,17 +76,24 @@ std::optional<double> asked_thickness(const CaseFile& c) {
   return c.flat_stack->value.ceramic_thickness_mm;
 }
 
-VariantRecord compute(const CaseVariant& variant, const MaterialsLibrary& library, const StatusLine& status,
-                      const std::string& counter) {
+/// A computed variant and its fields.
+struct Computed {
+  VariantRecord record;
+  Fields fields;
+};
+
+Computed compute(const CaseVariant& variant, const MaterialsLibrary& library, const StatusLine& status,
+                 const std::string& counter) {
   StageClock clock(status, counter + (variant.label.empty() ? "" : variant.label + ": "));
   VariantRecord record{.label = variant.label, .asked_thickness_mm = asked_thickness(variant.case_file)};
   for (const auto& [key, value] : variant.varied) record.varied.push_back({key, value});
   clock.start("shape");
   record.model = build_model(variant.case_file, library);
-  record.result = simulate(record.model, [&](const std::string& stage) { clock.start(stage); });
+  Result result = simulate(record.model, [&](const Stage& stage) { clock.start(stage); });
+  record.report = std::move(result.report);
   record.timings = clock.stop();
   record.pass_memory_GiB = clock.pass_memory_GiB();
-  return record;
+  return {std::move(record), std::move(result.fields)};
 }
 
 RunRecord run_record(const Case& whole, const RunOptions& options) {
@@ -104,9 +117,9 @@ void check_variants(const Case& whole) {
 }
 
 bool any_above(std::span<const VariantRecord> variants) {
-  const auto is_above = [](const BiteResult& bite) { return bite.verdict == Verdict::above; };
+  const auto is_above = [](const BiteReport& bite) { return bite.verdict == Verdict::above; };
   return std::any_of(variants.begin(), variants.end(), [&](const VariantRecord& variant) {
-    return std::any_of(variant.result.bites.begin(), variant.result.bites.end(), is_above);
+    return std::any_of(variant.report.bites.begin(), variant.report.bites.end(), is_above);
   });
 }
 
@@ -117,10 +130,10 @@ WrittenResults compute_all(const Case& whole, const RunOptions& options, Results
   for (const CaseVariant& variant : whole.variants) {
     const std::string counter =
         whole.variants.size() > 1 ? fmt::format("[{}/{}] ", ++n, whole.variants.size()) : "";
-    const VariantRecord record = compute(variant, whole.library, status, counter);
+    const Computed computed = compute(variant, whole.library, status, counter);
     throw_if_interrupted();
     status.show(counter + "writing");
-    writer.add(record);
+    writer.add(computed.record, computed.fields);
   }
   throw_if_interrupted();
   return writer.finish(run_record(whole, options));

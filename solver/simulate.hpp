@@ -4,25 +4,31 @@
 #pragma once
 
 #include <functional>
-#include <stdexcept>
-#include <string>
 
 #include "solver/model/model.hpp"
 #include "solver/result/result.hpp"
+#include "solver/solve_mesh.hpp"
 
 namespace crownproof {
 
-/// Told at the start of each stage, in plain words ("mesh", "stiffness", "solve", "stress", "verdict",
-/// "error"; from the second pass on "mesh" carries what the pass will cost); may throw to stop the run.
-using Progress = std::function<void(const std::string& stage)>;
+/// The stages of a pass, in their order; the last two only once the meshes are fine enough, `error` only
+/// before another mesh.
+enum class StageName { mesh, stiffness, solve, stress, verdict, error, fracture };
+
+/// What begins, and from the second mesh on what it will cost.
+struct Stage {
+  StageName name = StageName::mesh;
+  int pass = 1;             ///< number of the mesh
+  int predicted_cells = 0;  ///< of the mesh, and what follows from it; 0 for the first
+  double predicted_memory_GiB = 0;
+  double work_ratio = 0;  ///< cells over those of the mesh before
+};
+
+/// Told at the start of each stage; may throw to stop the run.
+using Progress = std::function<void(const Stage& stage)>;
 
 /// Computes one case. Pure: no files, no terminal, no clock.
 /// Throws GeometryError, ModelError, or NoConvergence (with the solver's diagnosis).
 Result simulate(const Model& model, const Progress& progress = {});
-
-/// The linear solver did not reach its tolerance; exit code 4.
-struct NoConvergence : std::runtime_error {
-  using std::runtime_error::runtime_error;
-};
 
 }  // namespace crownproof

@@ -7,6 +7,7 @@
 #include "io/case/case.hpp"
 #include "io/machine/memory.hpp"
 #include "io/text/nearest_key.hpp"
+#include "io/words/names.hpp"
 #include "mesh/crown/crown_shape.hpp"
 #include "mesh/error.hpp"
 #include "solver/model/size_request.hpp"
@@ -164,13 +165,21 @@ Requirement build_requirement(const StrengthCase& c) {
   return requirement;
 }
 
+/// Why the allowed probability cannot be judged, and what to do.
+std::string no_verdict_words(NoProbability why) {
+  if (why == NoProbability::no_fatigue)
+    return "No fatigue data (n_static, n_cyclic) are known for this material, so no probability of fracture "
+           "after years follows. Leave out 'years', or give the material 'fatigue'.";
+  return no_probability_words(why);
+}
+
 /// Refused before anything is computed, with the place of the key.
 void check_allowed_probability(const StrengthCase& c, const Model& model) {
   if (const auto why = why_no_fracture_verdict(model.requirement, model.materials.front()))
     throw UserError(
         c.allowed_fracture_probability->place,
         fmt::format("'strength.allowed_fracture_probability' cannot be judged for the material '{}'. {}",
-                    model.materials.front().material.name, *why));
+                    model.materials.front().material.name, no_verdict_words(*why)));
 }
 
 /// Axes of a specimen as in solver/loads/specimen_problem.hpp: blocks are loaded along z, all others through
@@ -210,7 +219,6 @@ Model build_specimen(const CaseFile& case_file, const MaterialsLibrary& library)
   model.materials = {studied_material("specimen", c.material.value(), specimen_layer_normal(c), library)};
   model.bites = {test_load(c)};
   model.requirement = build_requirement(case_file.strength);
-  model.requirement.load_word = "Test";
   check_allowed_probability(case_file.strength, model);
   return model;
 }

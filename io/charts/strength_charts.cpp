@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "io/charts/chart.hpp"
+#include "io/words/names.hpp"
 #include "solver/strength/layer_strength.hpp"
 #include "solver/strength/strength_over_time.hpp"
 
@@ -23,7 +24,8 @@ std::vector<std::string> angle_notes() {
 std::string angle_csv(const std::vector<AngleStrength>& rows) {
   std::string text = "angle_deg,strength_MPa,way_of_breaking,smooth_blend_MPa\r\n";
   for (const AngleStrength& r : rows)
-    text += fmt::format("{:g},{:.7g},{},{:.7g}\r\n", r.angle_deg, r.mechanisms_MPa, r.mechanism, r.blend_MPa);
+    text += fmt::format("{:g},{:.7g},{},{:.7g}\r\n", r.angle_deg, r.mechanisms_MPa,
+                        mechanism_words(r.mechanism), r.blend_MPa);
   return text;
 }
 
@@ -112,7 +114,7 @@ std::string angle_table_text(double in_layer_MPa, double across_layer_MPa) {
       "  angle    program   way of breaking          smooth blend\n";
   for (const AngleStrength& r : angle_table(in_layer_MPa, across_layer_MPa))
     text += fmt::format("  {:>3.0f} deg  {:>7.0f}   {:<24} {:>7.0f}\n", r.angle_deg, r.mechanisms_MPa,
-                        r.mechanism, r.blend_MPa);
+                        mechanism_words(r.mechanism), r.blend_MPa);
   for (const std::string& note : angle_notes()) text += "  " + note + "\n";
   return text;
 }

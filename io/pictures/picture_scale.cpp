@@ -6,7 +6,8 @@
 
 #include <fmt/format.h>
 
-#include "solver/strength/assess.hpp"
+#include "solver/model/studied_body.hpp"
+#include "solver/stress/stress_measure.hpp"
 
 namespace crownproof {
 

@@ -9,8 +9,8 @@
 #include "io/pictures/picture_scale.hpp"
 #include "io/text/text_layout.hpp"
 #include "io/text/version.hpp"
+#include "io/words/names.hpp"
 #include "solver/model/region_surface.hpp"
-#include "solver/strength/assess.hpp"
 #include "solver/strength/breaking.hpp"
 
 namespace crownproof {
@@ -20,17 +20,19 @@ constexpr double white = 1.0, black = 0.0, die_grey = 0.82, cement_grey = 0.55;
 
 /// What the pictures of one bite have in common.
 struct BiteView {
-  BiteView(const VariantRecord& v, std::size_t index)
+  BiteView(const VariantRecord& v, const Fields& f, std::size_t index)
       : variant(v),
-        mesh(v.result.mesh),
-        bite(v.result.bites[index]),
+        mesh(f.mesh),
+        bite(v.report.bites[index]),
+        copies(f.copies),
         asked(v.model.bites[index]),
         region(mesh.region_index(v.model.domain.outer_region)),
         skin(region_surface(mesh, v.model.domain.outer_region)),
         shown(mesh.nodes.size(), 0.0) {
     const RegionMaterial& material = material_under_study(v.model);
-    for (const int node : bite.stress.nodes[region]) {
-      shown[node] = weakest_way(material, tension_of(material, bite.stress.at(region, node))).tension_MPa;
+    const RegionStress& stress = f.bites[index].stress;
+    for (const int node : stress.nodes[region]) {
+      shown[node] = weakest_way(material, tension_of(material, stress.at(region, node))).tension_MPa;
       highest = std::max(highest, shown[node]);
     }
   }
@@ -40,7 +42,8 @@ struct BiteView {
 
   const VariantRecord& variant;
   const TetMesh& mesh;
-  const BiteResult& bite;
+  const BiteReport& bite;
+  int copies;
   const Bite& asked;
   int region;
   RegionSurface skin;
@@ -53,15 +56,16 @@ std::string verdict_words(Verdict verdict) {
 }
 
 Scene scene_of(const BiteView& b, const std::string& what) {
-  const ZonePeak& g = b.bite.governing;
+  const ZonePeak& g = b.bite.tension.governing;
   Scene scene;
   scene.title =
       padded(b.variant.model.title, std::min<std::size_t>(90, display_width(b.variant.model.title)));
   scene.subtitle = fmt::format("{}{} {}: {}", b.variant.label.empty() ? "" : b.variant.label + ", ",
                                b.variant.model.specimen ? "test" : "bite", b.bite.name, what);
-  scene.note = fmt::format("Decides: {:.0f} MPa ({}), {} at {:.0f} MPa; safety factor {:.2f}, asked {:g}: {}",
-                           g.tension_MPa, zone_name(g.zone), g.mechanism, g.strength_MPa, g.safety_factor,
-                           b.variant.model.requirement.safety_factor, verdict_words(b.bite.verdict));
+  scene.note =
+      fmt::format("Decides: {:.0f} MPa ({}), {} at {:.0f} MPa; safety factor {:.2f}, asked {:g}: {}",
+                  g.tension_MPa, zone_name(g.zone), mechanism_words(g.mechanism), g.strength_MPa,
+                  g.safety_factor, b.variant.model.requirement.safety_factor, verdict_words(b.bite.verdict));
   if (!(g.tension_MPa > no_tension_MPa)) scene.note = "No tension anywhere.";
   scene.caution = caution();
   scene.bar_title = bar_title(b.variant.model);
@@ -117,8 +121,8 @@ SceneView section_view(const BiteView& b) {
   SceneView view;
   view.towards_eye = -Vec3::UnitX();
   view.up = Vec3::UnitZ();
-  const int worst = b.bite.governing.node;
-  const Vec3 at = worst >= 0 ? b.mesh.nodes[worst] : b.bite.governing.at;
+  const int worst = b.bite.tension.governing.node;
+  const Vec3 at = worst >= 0 ? b.mesh.nodes[worst] : b.bite.tension.governing.at;
   for (int r = 0; r < static_cast<int>(b.mesh.region_names.size()); ++r) {
     const bool studied = r == b.region;
     const double grey = b.mesh.region_names[r] == "cement" ? cement_grey : die_grey;
@@ -152,7 +156,7 @@ SceneView intaglio_view(const BiteView& b) {
 
 /// A specimen has 1, 2, 4 or 8 copies: that of its planes of symmetry.
 int planes_of_symmetry(const BiteView& b) {
-  return static_cast<int>(std::lround(std::log2(b.variant.result.copies)));
+  return static_cast<int>(std::lround(std::log2(b.copies)));
 }
 
 SceneView specimen_view(const BiteView& b, const Vec3& towards_eye) {
@@ -172,8 +176,8 @@ SceneView specimen_section(const BiteView& b) {
   SceneView view;
   view.towards_eye = -Vec3::UnitY();
   view.up = Vec3::UnitZ();
-  const int worst = b.bite.governing.node;
-  Vec3 at = worst >= 0 ? b.mesh.nodes[worst] : b.bite.governing.at;
+  const int worst = b.bite.tension.governing.node;
+  Vec3 at = worst >= 0 ? b.mesh.nodes[worst] : b.bite.tension.governing.at;
   double reach = 0;
   for (const Vec3& p : b.mesh.nodes) reach = std::max(reach, p.y());
   at.y() = std::clamp(at.y(), -0.999 * reach, 0.999 * reach);
@@ -204,8 +208,9 @@ std::vector<NamedScene> pictures_of_specimen(const BiteView& b) {
 
 }  // namespace
 
-std::vector<NamedScene> pictures_of_bite(const VariantRecord& variant, std::size_t index) {
-  const BiteView b(variant, index);
+std::vector<NamedScene> pictures_of_bite(const VariantRecord& variant, const Fields& fields,
+                                         std::size_t index) {
+  const BiteView b(variant, fields, index);
   if (variant.model.specimen) return pictures_of_specimen(b);
   std::vector<NamedScene> pictures{
       {"crown", scene_of(b, "the outside, contacts outlined")},
@@ -217,12 +222,12 @@ std::vector<NamedScene> pictures_of_bite(const VariantRecord& variant, std::size
   return pictures;
 }
 
-StudyPanel study_panel(const VariantRecord& variant, std::size_t index) {
-  const BiteView b(variant, index);
-  return {
-      variant.model.specimen ? specimen_section(b) : section_view(b), b.highest,
-      b.bite.governing.safety_factor, b.bite.name,
-      fmt::format("safety factor {:.2f}, {}", b.bite.governing.safety_factor, verdict_name(b.bite.verdict))};
+StudyPanel study_panel(const VariantRecord& variant, const Fields& fields, std::size_t index) {
+  const BiteView b(variant, fields, index);
+  return {variant.model.specimen ? specimen_section(b) : section_view(b), b.highest,
+          b.bite.tension.governing.safety_factor, b.bite.name,
+          fmt::format("safety factor {:.2f}, {}", b.bite.tension.governing.safety_factor,
+                      verdict_name(b.bite.verdict))};
 }
 
 }  // namespace crownproof

@@ -8,6 +8,7 @@
 #include "io/pictures/scene.hpp"
 #include "io/pictures/study_picture.hpp"
 #include "io/record/run_record.hpp"
+#include "solver/result/fields.hpp"
 
 namespace crownproof {
 
@@ -22,9 +23,10 @@ struct NamedScene {
 /// Three pictures of a bite on one scale: the outside of the crown, the buccolingual section through the
 /// point that decides, and the intaglio from below. Of a bench specimen, whole: the loaded side, a section
 /// along it, the side away from the load.
-std::vector<NamedScene> pictures_of_bite(const VariantRecord& variant, std::size_t bite);
+std::vector<NamedScene> pictures_of_bite(const VariantRecord& variant, const Fields& fields,
+                                         std::size_t bite);
 
 /// The panel of one bite of one variant.
-StudyPanel study_panel(const VariantRecord& variant, std::size_t bite);
+StudyPanel study_panel(const VariantRecord& variant, const Fields& fields, std::size_t bite);
 
 }  // namespace crownproof

@@ -60,15 +60,15 @@ Json seconds(const std::vector<StageTime>& times) {
 
 Json computed(const VariantRecord& variant) {
   Json regions = Json::object(), levels = Json::array(), solves = Json::array();
-  for (const RegionQuality& r : variant.result.quality.regions) regions[r.region] = r.cells;
-  for (const SolverLevel& level : variant.result.levels)
+  for (const RegionQuality& r : variant.report.quality.regions) regions[r.region] = r.cells;
+  for (const SolverLevel& level : variant.report.levels)
     levels.push_back({{"name", level.name}, {"unknowns", level.unknowns}, {"nonzeros", level.nonzeros}});
-  for (const BiteResult& bite : variant.result.bites)
+  for (const BiteReport& bite : variant.report.bites)
     solves.push_back({{"bite", bite.name},
                       {"iterations", bite.solve.iterations},
                       {"relative_residual", bite.solve.relative_residual}});
   return {{"label", label_of(variant)},
-          {"nodes", variant.result.quality.nodes},
+          {"nodes", variant.report.quality.nodes},
           {"cells", regions},
           {"solver_tolerance", variant.model.solver_tolerance},
           {"solver_levels", levels},

@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "solver/model/model.hpp"
-#include "solver/result/result.hpp"
+#include "solver/result/report.hpp"
 
 namespace crownproof {
 
@@ -32,12 +32,13 @@ struct VariedValue {
   std::string value{};  ///< as written in the case file, e.g. 0.8
 };
 
-/// One computed case: the only one of a plain run, or one variant of a study.
+/// One computed case: the only one of a plain run, or one variant of a study. All that tables and summaries
+/// need; the large fields are kept beside it, and only until they are written and drawn.
 struct VariantRecord {
   std::string label{};                ///< e.g. "occlusal thickness 0.8 mm"; empty in a plain run
   std::vector<VariedValue> varied{};  ///< empty in a plain run
   Model model = {};
-  Result result = {};
+  Report report = {};
   std::optional<double> asked_thickness_mm{};  ///< occlusal thickness the case asks for, if the shape has one
   std::vector<StageTime> timings{};
   std::vector<double> pass_memory_GiB{};  ///< most memory held during each pass; empty: not known
@@ -51,9 +52,6 @@ struct RunRecord {
   std::string command{};       ///< the command line as typed
   int threads = 1;             ///< threads the solver used
 };
-
-/// The same without the large fields (mesh, displacements, stress): all that tables and summaries need.
-VariantRecord without_fields(const VariantRecord& variant);
 
 /// Label of a variant in tables; a plain run has none and gets the title.
 std::string label_of(const VariantRecord& variant);

@@ -17,6 +17,8 @@
 #include <unistd.h>
 #include <nlohmann/json.hpp>
 
+#include "io/text/file_name.hpp"
+
 namespace crownproof {
 namespace {
 
@@ -101,20 +103,6 @@ void swap_folders(const fs::path& a, const fs::path& b) {
 }
 
 }  // namespace
-
-std::string file_safe(std::string_view name, std::string_view otherwise) {
-  std::string safe;
-  for (const char c : name.substr(0, 60)) {
-    const bool plain =
-        (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' || c == '.';
-    if (plain && !(c == '.' && safe.empty()))
-      safe += c;
-    else if (!safe.empty() && safe.back() != '_')
-      safe += '_';
-  }
-  while (!safe.empty() && (safe.back() == '_' || safe.back() == '.')) safe.pop_back();
-  return safe.empty() ? std::string(otherwise) : safe;
-}
 
 void check_replaceable(const fs::path& asked, bool force) {
   const fs::path folder = cleaned(asked);

@@ -14,9 +14,10 @@
 #include "io/record/manifest.hpp"
 #include "io/results/results_folder.hpp"
 #include "io/tables/tables.hpp"
+#include "io/text/file_name.hpp"
 #include "io/vtk/study_pvd.hpp"
 #include "io/vtk/vtu.hpp"
-#include "solver/strength/assess.hpp"
+#include "solver/model/studied_body.hpp"
 
 namespace crownproof {
 namespace {
@@ -42,7 +43,7 @@ struct ResultsWriter::Parts {
   Parts(std::filesystem::path asked, bool force) : folder(std::move(asked), force) {}
 
   ResultsFolder folder;
-  std::vector<VariantRecord> added;  // without their fields
+  std::vector<VariantRecord> added;
   std::vector<std::string> field_files;
   std::vector<std::string> warnings;
   std::vector<std::vector<StudyPanel>> panels;  // [variant][bite]
@@ -55,10 +56,10 @@ struct ResultsWriter::Parts {
     return variant.label.empty() ? "" : fmt::format("{:02}_{}/", number, file_safe(variant.label, "variant"));
   }
 
-  void write_fields(const VariantRecord& variant, const std::string& prefix) {
+  void write_fields(const VariantRecord& variant, const Fields& fields, const std::string& prefix) {
     const Stopwatch watch(fields_s);
     field_files.push_back(prefix + "fields.vtu");
-    write_vtk_grid(folder.place(field_files.back()), fields_of(variant.model, variant.result));
+    write_vtk_grid(folder.place(field_files.back()), grid_of(variant.model, fields));
   }
 
   /// Pictures are welcome, never needed: what stops them becomes a warning, once.
@@ -72,12 +73,12 @@ struct ResultsWriter::Parts {
     }
   }
 
-  void draw_bites(const VariantRecord& variant, const std::string& prefix) {
+  void draw_bites(const VariantRecord& variant, const Fields& fields, const std::string& prefix) {
     if (!canvas) canvas = std::make_unique<OffscreenWindow>(picture_width, picture_height);
     std::vector<std::pair<std::string, std::future<std::string>>> drawn;  // file and bytes
-    for (std::size_t b = 0; b < variant.result.bites.size(); ++b) {
-      const std::string bite = file_safe(variant.result.bites[b].name, fmt::format("bite_{}", b + 1));
-      for (const NamedScene& picture : pictures_of_bite(variant, b))
+    for (std::size_t b = 0; b < variant.report.bites.size(); ++b) {
+      const std::string bite = file_safe(variant.report.bites[b].name, fmt::format("bite_{}", b + 1));
+      for (const NamedScene& picture : pictures_of_bite(variant, fields, b))
         drawn.emplace_back(fmt::format("{}{}_{}.png", prefix, bite, picture.name),
                            draw(*canvas, picture.scene));
     }
@@ -137,17 +138,17 @@ ResultsWriter::ResultsWriter(std::filesystem::path folder, bool force)
 ResultsWriter::~ResultsWriter() = default;
 ResultsWriter::ResultsWriter(ResultsWriter&&) noexcept = default;
 
-void ResultsWriter::add(const VariantRecord& variant) {
+void ResultsWriter::add(const VariantRecord& variant, const Fields& fields) {
   const std::string prefix = parts_->prefix(variant);
-  parts_->write_fields(variant, prefix);
+  parts_->write_fields(variant, fields, prefix);
   parts_->write_charts(variant, prefix);
-  parts_->try_to_draw([&] { parts_->draw_bites(variant, prefix); });
+  parts_->try_to_draw([&] { parts_->draw_bites(variant, fields, prefix); });
   if (!variant.label.empty()) {
     parts_->panels.emplace_back();
-    for (std::size_t b = 0; b < variant.result.bites.size(); ++b)
-      parts_->panels.back().push_back(study_panel(variant, b));
+    for (std::size_t b = 0; b < variant.report.bites.size(); ++b)
+      parts_->panels.back().push_back(study_panel(variant, fields, b));
   }
-  parts_->added.push_back(without_fields(variant));
+  parts_->added.push_back(variant);
 }
 
 WrittenResults ResultsWriter::finish(const RunRecord& run) {
@@ -164,13 +165,6 @@ WrittenResults ResultsWriter::finish(const RunRecord& run) {
 
 std::span<const VariantRecord> ResultsWriter::added() const {
   return parts_->added;
-}
-
-WrittenResults write_results(const RunRecord& run, std::span<const VariantRecord> variants,
-                             const std::filesystem::path& folder, bool force) {
-  ResultsWriter writer(folder, force);
-  for (const VariantRecord& variant : variants) writer.add(variant);
-  return writer.finish(run);
 }
 
 }  // namespace crownproof

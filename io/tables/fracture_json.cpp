@@ -5,6 +5,9 @@
 
 #include <nlohmann/json.hpp>
 
+#include "io/words/fracture_words.hpp"
+#include "io/words/names.hpp"
+
 namespace crownproof {
 namespace {
 
@@ -23,7 +26,7 @@ Json population(const PopulationRisk& p) {
   Json zones = Json::object();
   for (std::size_t z = 0; z < p.zone_share.size(); ++z)
     zones[zone_name(static_cast<Zone>(z))] = p.zone_share[z];
-  return {{"mechanism", p.mechanism},
+  return {{"mechanism", mechanism_words(p.mechanism)},
           {"flaws", volume ? "volume" : "surface"},
           {"characteristic_MPa", p.characteristic_MPa},
           {"weibull_modulus", p.modulus},
@@ -36,11 +39,11 @@ Json population(const PopulationRisk& p) {
 
 Json later(const FractureOutlook& outlook) {
   if (!outlook.later) return nullptr;
-  return {{"years", outlook.later->years},
-          {"strength_left", outlook.later->strength_left},
+  return {{"years", outlook.later->chewing.years},
+          {"strength_left", outlook.later->loss.factor},
           {"probability", outlook.later->probability},
           {"probability_bounds_90_percent", bounds(outlook.later->bounds)},
-          {"sentence", outlook.later->sentence}};
+          {"sentence", later_fracture_words(*outlook.later)}};
 }
 
 Json curve(const std::vector<LoadPoint>& points) {
@@ -54,17 +57,18 @@ Json curve(const std::vector<LoadPoint>& points) {
 }  // namespace
 
 nlohmann::ordered_json fracture_json(const FractureOutlook& outlook) {
-  if (!outlook.withheld.empty()) return {{"withheld", outlook.withheld}};
+  if (outlook.withheld) return {{"withheld", no_probability_words(*outlook.withheld)}};
   Json populations = Json::array();
   for (const PopulationRisk& p : outlook.now.populations) populations.push_back(population(p));
   return {{"probability", outlook.now.probability},
           {"probability_bounds_90_percent", bounds(outlook.now.bounds)},
           {"mesh_relative_uncertainty", outlook.mesh_uncertainty},
           {"mesh_settling", settling_words(outlook.mesh_settling)},
-          {"sentence", outlook.now.sentence},
+          {"sentence", fracture_now_words(outlook.now)},
           {"populations", populations},
           {"after_years", later(outlook)},
-          {"after_years_withheld", outlook.later_withheld},
+          {"after_years_withheld",
+           outlook.later_withheld ? no_probability_words(*outlook.later_withheld) : std::string()},
           {"load_at_criterion_N", maybe(outlook.loads.at_criterion_N)},
           {"load_at_5_percent_N", maybe(outlook.loads.at_5_percent_N)},
           {"load_at_50_percent_N", maybe(outlook.loads.at_50_percent_N)},

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "io/tables/tables.hpp"
+#include "io/words/names.hpp"
 
 namespace crownproof {
 namespace {
@@ -68,7 +69,7 @@ std::vector<std::string> header(std::span<const VariantRecord> variants) {
 /// Figures of the whole bite, the same in each of its rows; empty where they are withheld.
 std::vector<std::string> fracture_cells(const FractureOutlook& fracture) {
   const auto maybe = [](const std::optional<double>& value) { return value ? cell(*value) : std::string(); };
-  const bool known = fracture.withheld.empty();
+  const bool known = !fracture.withheld;
   return {known ? cell(fracture.now.probability) : "",
           known && fracture.now.bounds ? cell(fracture.now.bounds->low) : "",
           known && fracture.now.bounds ? cell(fracture.now.bounds->high) : "",
@@ -84,10 +85,10 @@ std::vector<std::string> fracture_verdict_cells(const std::optional<FractureVerd
           verdict->decides ? "fracture_probability" : "tension"};
 }
 
-std::vector<std::string> row(const VariantRecord& variant, const BiteResult& bite, const ZonePeak& peak) {
+std::vector<std::string> row(const VariantRecord& variant, const BiteReport& bite, const ZonePeak& peak) {
   std::vector<std::string> cells{cell(label_of(variant))};
   for (const VariedValue& varied : variant.varied) cells.push_back(cell(varied.value));
-  const ThicknessReport& thickness = variant.result.thickness;
+  const ThicknessReport& thickness = variant.report.thickness;
   cells.push_back(variant.asked_thickness_mm ? cell(*variant.asked_thickness_mm) : "");
   cells.push_back(thickness.fossa.thickness_mm > 0 ? cell(thickness.fossa.thickness_mm) : "");
   cells.push_back(thickness.smallest.thickness_mm > 0 ? cell(thickness.smallest.thickness_mm) : "");
@@ -95,17 +96,17 @@ std::vector<std::string> row(const VariantRecord& variant, const BiteResult& bit
   cells.push_back(zone_name(peak.zone));
   for (const double value : {peak.principal_MPa, peak.in_layer_MPa, peak.across_layer_MPa})
     cells.push_back(cell(value));
-  cells.push_back(cell(peak.mechanism));
+  cells.push_back(cell(mechanism_words(peak.mechanism)));
   for (const double value : {peak.tension_MPa, peak.relative_uncertainty}) cells.push_back(cell(value));
   cells.push_back(settling_words(peak.settling));
   for (const double value : {peak.strength_MPa, peak.safety_factor, variant.model.requirement.safety_factor,
                              peak.at.x(), peak.at.y(), peak.at.z()})
     cells.push_back(cell(value));
-  cells.emplace_back(peak.zone == bite.governing.zone ? "yes" : "no");
+  cells.emplace_back(peak.zone == bite.tension.governing.zone ? "yes" : "no");
   cells.push_back(verdict_name(bite.verdict));
   for (std::string& text : fracture_cells(bite.fracture)) cells.push_back(std::move(text));
   for (std::string& text : fracture_verdict_cells(bite.fracture_verdict)) cells.push_back(std::move(text));
-  const auto& specimen = variant.result.specimen;
+  const auto& specimen = variant.report.specimen;
   cells.push_back(specimen ? cell(specimen->formula_MPa) : "");
   cells.push_back(specimen ? cell(specimen->field_MPa) : "");
   return cells;
@@ -116,7 +117,7 @@ std::vector<std::string> row(const VariantRecord& variant, const BiteResult& bit
 std::string summary_csv(std::span<const VariantRecord> variants) {
   std::string text = line(header(variants));
   for (const VariantRecord& variant : variants)
-    for (const BiteResult& bite : variant.result.bites)
+    for (const BiteReport& bite : variant.report.bites)
       for (const ZonePeak& peak : bite.peaks) text += line(row(variant, bite, peak));
   return text;
 }

@@ -6,9 +6,12 @@
 #include "io/tables/fracture_json.hpp"
 #include "io/tables/tables.hpp"
 #include "io/text/version.hpp"
+#include "io/words/limit_words.hpp"
+#include "io/words/names.hpp"
+#include "io/words/stage_words.hpp"
 #include "io/words/study_answer.hpp"
+#include "io/words/verdict_words.hpp"
 #include "solver/loads/contact_traction.hpp"
-#include "solver/strength/layer_strength.hpp"
 
 namespace crownproof {
 namespace {
@@ -30,7 +33,7 @@ Json vector(const Vec3& v) {
 }
 
 Json shape(const VariantRecord& variant) {
-  const ThicknessReport& measured = variant.result.thickness;
+  const ThicknessReport& measured = variant.report.thickness;
   Json landmarks = Json::array();
   for (const ThicknessAt& at : measured.landmarks)
     landmarks.push_back({{"name", at.name}, {"thickness_mm", at.thickness_mm}, {"at_mm", vector(at.point)}});
@@ -91,7 +94,7 @@ Json mesh(const MeshQuality& quality) {
 
 Json solver(const VariantRecord& variant) {
   Json levels = Json::array();
-  for (const SolverLevel& level : variant.result.levels)
+  for (const SolverLevel& level : variant.report.levels)
     levels.push_back({{"name", level.name}, {"unknowns", level.unknowns}, {"nonzeros", level.nonzeros}});
   return {{"tolerance", variant.model.solver_tolerance}, {"levels", levels}};
 }
@@ -116,13 +119,13 @@ Json zone(const ZonePeak& peak) {
           {"principal_direction", vector(peak.direction)},
           {"in_layer_MPa", peak.in_layer_MPa},
           {"across_layer_MPa", peak.across_layer_MPa},
-          {"mechanism", peak.mechanism},
+          {"mechanism", mechanism_words(peak.mechanism)},
           {"tension_MPa", peak.tension_MPa},
           {"strength_MPa", peak.strength_MPa},
           {"safety_factor", number(peak.safety_factor)},
           {"relative_uncertainty", peak.relative_uncertainty},
           {"settling", settling_words(peak.settling)},
-          {"cause", peak.cause}};
+          {"cause", cause_words(peak)}};
 }
 
 /// The meshes that refinement made, coarse to fine. The memory held is no property of the case; the manifest
@@ -163,14 +166,14 @@ Json balance(const Balance& b) {
           {"energy_error", b.energy_error}};
 }
 
-Json bite(const Model& model, const BiteResult& result, std::size_t index) {
+Json bite(const Model& model, const BiteReport& result, std::size_t index) {
   Json zones = Json::array();
   for (const ZonePeak& peak : result.peaks) zones.push_back(zone(peak));
   return {{"name", result.name},
           {"contacts", index < model.bites.size() ? contacts(model.bites[index]) : Json::array()},
           {"verdict", verdict_name(result.verdict)},
-          {"explanation", result.explanation},
-          {"governing", zone(result.governing)},
+          {"explanation", explanation(result, load_word(model))},
+          {"governing", zone(result.tension.governing)},
           {"zones", zones},
           {"fracture", fracture_json(result.fracture)},
           {"fracture_limit", fracture_verdict_json(result.fracture_verdict)},
@@ -206,20 +209,20 @@ Json variant(const VariantRecord& record) {
   for (const RegionMaterial& m : record.model.materials) materials.push_back(material(m));
   for (const Support& s : record.model.supports)
     supports.push_back({{"face", s.face}, {"hold_x", s.hold_x}, {"hold_y", s.hold_y}, {"hold_z", s.hold_z}});
-  for (std::size_t b = 0; b < record.result.bites.size(); ++b)
-    bites.push_back(bite(record.model, record.result.bites[b], b));
+  for (std::size_t b = 0; b < record.report.bites.size(); ++b)
+    bites.push_back(bite(record.model, record.report.bites[b], b));
   return {{"label", label_of(record)},
           {"varied", varied},
           {"shape", shape(record)},
-          {"specimen", specimen(record.result.specimen)},
+          {"specimen", specimen(record.report.specimen)},
           {"materials", materials},
           {"supports", supports},
           {"required_safety_factor", record.model.requirement.safety_factor},
-          {"mesh", mesh(record.result.quality)},
+          {"mesh", mesh(record.report.quality)},
           {"solver", solver(record)},
-          {"passes", passes(record.result.passes)},
-          {"why_stopped", record.result.why_stopped},
-          {"limits", record.result.warnings},
+          {"passes", passes(record.report.passes)},
+          {"why_stopped", stop_words(record.report.stop)},
+          {"limits", limit_sentences(record.report.limits)},
           {"bites", bites}};
 }
 

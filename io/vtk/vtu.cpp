@@ -8,10 +8,12 @@
 
 #include <fmt/format.h>
 
-#include "io/results/results_folder.hpp"
+#include "io/text/file_name.hpp"
 #include "io/text/version.hpp"
+#include "solver/elasticity/elasticity_solver.hpp"
 #include "solver/element/quadratic_tetrahedron.hpp"
 #include "solver/strength/breaking.hpp"
+#include "solver/stress/principal.hpp"
 
 namespace crownproof {
 namespace {
@@ -66,10 +68,10 @@ struct PointFields {
 };
 
 /// Starts with no number everywhere; regions whose stress is withheld stay so.
-PointFields point_fields(const Model& model, const Result& result, const RegionPoints& points,
+PointFields point_fields(const Model& model, const Fields& fields, const RegionPoints& points,
                          const RegionStress& stress) {
-  const TetMesh& mesh = result.mesh;
-  const std::set<std::string> withheld(result.withheld.begin(), result.withheld.end());
+  const TetMesh& mesh = fields.mesh;
+  const std::set<std::string> withheld(fields.withheld.begin(), fields.withheld.end());
   PointFields f(points.node.size());
   const auto n = static_cast<std::ptrdiff_t>(points.node.size());
 #pragma omp parallel for schedule(static)
@@ -98,14 +100,14 @@ PointFields point_fields(const Model& model, const Result& result, const RegionP
   return f;
 }
 
-void add_bite(VtkGrid& grid, const Model& model, const Result& result, const RegionPoints& points,
+void add_bite(VtkGrid& grid, const Model& model, const Fields& fields, const RegionPoints& points,
               std::size_t index) {
-  const BiteResult& bite = result.bites[index];
-  const std::string prefix = file_safe(bite.name, fmt::format("bite_{}", index + 1)) + "_";
+  const BiteFields& bite = fields.bites[index];
+  const std::string prefix = file_safe(model.bites[index].name, fmt::format("bite_{}", index + 1)) + "_";
   auto& data = grid.point_data;
   data.push_back(nodal_vectors(prefix + "displacement_mm", points, bite.displacement, false));
   data.push_back(nodal_vectors(prefix + "nodal_force_N", points, bite.loads, true));
-  const PointFields f = point_fields(model, result, points, bite.stress);
+  const PointFields f = point_fields(model, fields, points, bite.stress);
   data.push_back(vtk_array(prefix + "stress_MPa", 6, f.stress, tensor_names));
   data.push_back(vtk_array(prefix + "principal_1_MPa", 1, f.principal_1));
   data.push_back(vtk_array(prefix + "principal_2_MPa", 1, f.principal_2));
@@ -120,17 +122,17 @@ void add_bite(VtkGrid& grid, const Model& model, const Result& result, const Reg
   data.push_back(vtk_array(prefix + "in_layer_MPa", 1, f.in_layer));
 }
 
-void add_geometry(VtkGrid& grid, const Result& result, const RegionPoints& points) {
-  const TetMesh& mesh = result.mesh;
+void add_geometry(VtkGrid& grid, const Fields& fields, const RegionPoints& points) {
+  const TetMesh& mesh = fields.mesh;
   std::vector<double> xyz;
   std::vector<std::uint8_t> held;
   std::vector<std::int8_t> zone;
-  const int study_zone_count = static_cast<int>(result.node_zone.size());
+  const int study_zone_count = static_cast<int>(fields.node_zone.size());
   for (std::size_t p = 0; p < points.node.size(); ++p) {
     const int node = points.node[p];
     xyz.insert(xyz.end(), mesh.nodes[node].data(), mesh.nodes[node].data() + 3);
-    for (int k = 0; k < 3; ++k) held.push_back(result.held[3 * node + k]);
-    zone.push_back(node < study_zone_count ? static_cast<std::int8_t>(result.node_zone[node])
+    for (int k = 0; k < 3; ++k) held.push_back(fields.held[3 * node + k]);
+    zone.push_back(node < study_zone_count ? static_cast<std::int8_t>(fields.node_zone[node])
                                            : std::int8_t{-1});
   }
   grid.points = vtk_array("points_mm", 3, xyz);
@@ -141,12 +143,12 @@ void add_geometry(VtkGrid& grid, const Result& result, const RegionPoints& point
   grid.cell_data.push_back(vtk_array("region", 1, mesh.region));
 }
 
-void add_case(VtkGrid& grid, const Model& model, const Result& result) {
+void add_case(VtkGrid& grid, const Model& model, const Fields& fields) {
   std::vector<std::string> names;
   for (const auto& row : tensor_names)
     for (const auto& column : tensor_names) names.push_back(row + "-" + column);
   std::vector<double> values;
-  for (const Stiffness& stiffness : result.region_stiffness) {
+  for (const Stiffness& stiffness : fields.region_stiffness) {
     const Eigen::Matrix<double, 6, 6, Eigen::RowMajor> rows = in_vtk_order(stiffness);
     values.insert(values.end(), rows.data(), rows.data() + 36);
   }
@@ -160,12 +162,12 @@ void add_case(VtkGrid& grid, const Model& model, const Result& result) {
   grid.field_data.push_back(vtk_array("curved_cell_quadrature", 5, rule, {"L0", "L1", "L2", "L3", "weight"}));
 
   std::vector<std::string> bites, zones, facts;
-  for (const auto& bite : result.bites) bites.push_back(bite.name);
+  for (const auto& bite : model.bites) bites.push_back(bite.name);
   for (const Zone z : {Zone::contact, Zone::occlusal, Zone::axial, Zone::finish_line, Zone::intaglio,
                        Zone::surface, Zone::interior})
     zones.push_back(zone_name(z));
   for (const auto& [name, value] : build_facts()) facts.push_back(name + " " + value);
-  grid.field_texts = {{"title", {model.title}}, {"region_names", result.mesh.region_names},
+  grid.field_texts = {{"title", {model.title}}, {"region_names", fields.mesh.region_names},
                       {"bite_names", bites},    {"zone_names", zones},
                       {"written_by", facts},    {"caution", {caution()}}};
 }
@@ -201,12 +203,12 @@ Stiffness in_vtk_order(const Stiffness& stiffness) {
   return turned;
 }
 
-VtkGrid fields_of(const Model& model, const Result& result) {
-  const RegionPoints points = region_points(result.mesh);
+VtkGrid grid_of(const Model& model, const Fields& fields) {
+  const RegionPoints points = region_points(fields.mesh);
   VtkGrid grid;
-  add_geometry(grid, result, points);
-  add_case(grid, model, result);
-  for (std::size_t b = 0; b < result.bites.size(); ++b) add_bite(grid, model, result, points, b);
+  add_geometry(grid, fields, points);
+  add_case(grid, model, fields);
+  for (std::size_t b = 0; b < fields.bites.size(); ++b) add_bite(grid, model, fields, points, b);
   return grid;
 }
 

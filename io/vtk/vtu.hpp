@@ -7,7 +7,7 @@
 
 #include "io/vtk/vtk_xml.hpp"
 #include "solver/model/model.hpp"
-#include "solver/result/result.hpp"
+#include "solver/result/fields.hpp"
 
 namespace crownproof {
 
@@ -22,7 +22,7 @@ RegionPoints region_points(const TetMesh& mesh);
 
 /// Everything of the case as a grid. Coordinates, displacements, forces and stiffness are doubles; derived
 /// fields are floats.
-VtkGrid fields_of(const Model& model, const Result& result);
+VtkGrid grid_of(const Model& model, const Fields& fields);
 
 /// Stiffness with stress components in the order of the file: xx, yy, zz, xy, yz, xz.
 Stiffness in_vtk_order(const Stiffness& stiffness);

@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include "io/words/names.hpp"
+
 namespace crownproof {
 namespace {
 
@@ -17,19 +19,72 @@ std::string mesh_words(const FractureOutlook& outlook) {
                      alone ? " (rule of thumb for one mesh)" : "");
 }
 
+std::string loss_words(const LaterFracture& later) {
+  switch (later.loss.cause) {
+    case LossCause::none:
+      return "no crack growth in so short a time";
+    case LossCause::slow_crack_growth:
+      return fmt::format("slow crack growth, static n = {:g}{}", *later.exponent,
+                         later.bench_as_inert ? "" : ", bench strength taken as measured in some seconds");
+    case LossCause::cyclic_fatigue:
+      break;
+  }
+  return fmt::format("cyclic fatigue, n = {:g}", *later.exponent);
+}
+
 }  // namespace
 
+std::string probability_words(double probability, const std::optional<Interval>& bounds) {
+  std::string text = fmt::format("{:.2g} %", 100 * probability);
+  if (bounds)
+    text += fmt::format(" (90 % bounds from the bench test {:.2g} to {:.2g} %)", 100 * bounds->low,
+                        100 * bounds->high);
+  return text;
+}
+
+std::string fracture_now_words(const FractureProbability& f) {
+  if (f.populations.empty()) return "";
+  const PopulationRisk& p = f.populations[f.governing];
+  if (p.peak_MPa <= no_tension_MPa) return "There is no tension anywhere, so these flaws do not break it.";
+  std::string text = fmt::format("Probability of fracture {}; it {}",
+                                 probability_words(f.probability, f.bounds), mechanism_words(p.mechanism));
+  const double share = p.zone_share[static_cast<std::size_t>(f.zone)];
+  if (share > 0 && f.zone != Zone::interior)
+    text += fmt::format(", mostly from the {} ({:.0f} %)", zone_words(f.zone), 100 * share);
+  return text + ".";
+}
+
+std::string later_fracture_words(const LaterFracture& later) {
+  const std::string text = fmt::format(
+      "Probability of fracture within {:g} years of this load {:.3g} %. After {:g} years of {:g} cycles a "
+      "year {:.0f} % of the bench strength are left ({}).",
+      later.chewing.years, 100 * later.probability, later.chewing.years, later.chewing.cycles_per_year,
+      100 * later.loss.factor, loss_words(later));
+  if (later.cyclic_known) return text;
+  return text +
+         " No cyclic exponent is known: real loss under chewing may be much larger than this static one.";
+}
+
 std::string fracture_words(const FractureOutlook& outlook) {
-  if (!outlook.withheld.empty()) return "No probability of fracture: " + outlook.withheld;
-  std::string text = outlook.now.sentence;
+  if (outlook.withheld)
+    return fmt::format("No probability of fracture: {}", no_probability_words(*outlook.withheld));
+  std::string text = fracture_now_words(outlook.now);
   text += mesh_words(outlook);
-  if (outlook.later) text += " " + outlook.later->sentence;
-  if (!outlook.later_withheld.empty()) text += " " + outlook.later_withheld;
+  if (outlook.later) text += fmt::format(" {}", later_fracture_words(*outlook.later));
+  if (outlook.later_withheld) text += fmt::format(" {}", no_probability_words(*outlook.later_withheld));
   if (outlook.loads.at_5_percent_N)
     text += fmt::format(" 5 % break at {:.0f} N, 50 % at {:.0f} N, 63.2 % at {:.0f} N.",
                         *outlook.loads.at_5_percent_N, *outlook.loads.at_50_percent_N,
                         *outlook.loads.at_63_percent_N);
   return text;
+}
+
+std::string fracture_load_reminder() {
+  return "Loads assume the same contact patches at every load and fracture from tension in this model. "
+         "Fracture loads of crowns in the literature do not follow thickness squared (lithium disilicate "
+         "crowns 0.5 to 1.5 mm: exponent about 0.9; occlusal veneers even fall), because tests often break "
+         "at "
+         "the contact, the margin or the die; compare options with each other, not with such tests.";
 }
 
 }  // namespace crownproof

@@ -6,6 +6,8 @@
 #include <fmt/format.h>
 
 #include "io/text/text_layout.hpp"
+#include "io/words/names.hpp"
+#include "io/words/stage_words.hpp"
 
 namespace crownproof {
 namespace {
@@ -31,9 +33,9 @@ std::string band_words(const ZonePeak& peak, bool first) {
   return fmt::format("+-{:.0f}%", shown_percent(peak.relative_uncertainty));
 }
 
-std::string pass_row(const Result& result, std::size_t pass, std::size_t bite, double held_GiB) {
-  const Pass& p = result.passes[pass];
-  const ZonePeak* const peak = peak_in(p, bite, result.bites[bite].governing.zone);
+std::string pass_row(const Report& report, std::size_t pass, std::size_t bite, double held_GiB) {
+  const Pass& p = report.passes[pass];
+  const ZonePeak* const peak = peak_in(p, bite, report.bites[bite].tension.governing.zone);
   return fmt::format("  {:<5}{:>10}{:>9}{:>8}{:>12}{:>10}\n", pass + 1, grouped(p.cells),
                      peak ? fmt::format("{:.1f}", peak->tension_MPa) : "-",
                      peak ? band_words(*peak, pass == 0) : "-", memory_words(p.predicted_memory_GiB),
@@ -42,27 +44,27 @@ std::string pass_row(const Result& result, std::size_t pass, std::size_t bite, d
 
 }  // namespace
 
-std::string pass_table(const Result& result, const std::vector<double>& held_GiB) {
-  if (result.passes.size() < 2 || result.bites.empty()) return {};
-  const auto weakest = std::min_element(result.bites.begin(), result.bites.end(),
-                                        [](const BiteResult& a, const BiteResult& b) {
-                                          return a.governing.safety_factor < b.governing.safety_factor;
-                                        });
-  const auto bite = static_cast<std::size_t>(weakest - result.bites.begin());
+std::string pass_table(const Report& report, const std::vector<double>& held_GiB) {
+  if (report.passes.size() < 2 || report.bites.empty()) return {};
+  const auto weakest = std::min_element(
+      report.bites.begin(), report.bites.end(), [](const BiteReport& a, const BiteReport& b) {
+        return a.tension.governing.safety_factor < b.tension.governing.safety_factor;
+      });
+  const auto bite = static_cast<std::size_t>(weakest - report.bites.begin());
   std::string text(1, '\n');
   text += wrapped(fmt::format("Mesh after mesh, the deciding tension of '{}' ({}):", weakest->name,
-                              zone_name(weakest->governing.zone)),
+                              zone_name(weakest->tension.governing.zone)),
                   width, "", "  ");
   text += fmt::format("  {:<5}{:>10}{:>9}{:>8}{:>12}{:>10}\n", "pass", "cells", "MPa", "known", "foreseen",
                       "held");
-  for (std::size_t p = 0; p < result.passes.size(); ++p)
-    text += pass_row(result, p, bite, p < held_GiB.size() ? held_GiB[p] : 0);
-  return text + wrapped(result.why_stopped, width, "Stopped    ", std::string(11, ' '));
+  for (std::size_t p = 0; p < report.passes.size(); ++p)
+    text += pass_row(report, p, bite, p < held_GiB.size() ? held_GiB[p] : 0);
+  return text + wrapped(stop_words(report.stop), width, "Stopped    ", std::string(11, ' '));
 }
 
-std::string pass_sentence(const Result& result) {
-  return fmt::format("{} meshes, the last of {} cells. {}", result.passes.size(),
-                     grouped(result.passes.back().cells), result.why_stopped);
+std::string pass_sentence(const Report& report) {
+  return fmt::format("{} meshes, the last of {} cells. {}", report.passes.size(),
+                     grouped(report.passes.back().cells), stop_words(report.stop));
 }
 
 }  // namespace crownproof

@@ -20,22 +20,22 @@ struct Design {
   double thickness_mm = 0;
   std::string label;
   std::string others;  ///< the values of what else varies
-  const BiteResult* worst = nullptr;
+  const BiteReport* worst = nullptr;
 
   bool passes() const { return worst->verdict == Verdict::below; }
-  double safety_factor() const { return worst->governing.safety_factor; }
+  double safety_factor() const { return worst->tension.governing.safety_factor; }
 };
 
-bool is_worse(const BiteResult& a, const BiteResult& b) {
+bool is_worse(const BiteReport& a, const BiteReport& b) {
   if (a.verdict != b.verdict) return severity(a.verdict) > severity(b.verdict);
-  return a.governing.safety_factor < b.governing.safety_factor;
+  return a.tension.governing.safety_factor < b.tension.governing.safety_factor;
 }
 
 Design design_of(const VariantRecord& variant) {
   Design d{.thickness_mm = variant.asked_thickness_mm.value_or(0), .label = label_of(variant)};
   for (const VariedValue& varied : variant.varied)
     if (!is_thickness(varied)) d.others += (d.others.empty() ? "" : ", ") + varied.value;
-  for (const BiteResult& bite : variant.result.bites)
+  for (const BiteReport& bite : variant.report.bites)
     if (d.worst == nullptr || is_worse(bite, *d.worst)) d.worst = &bite;
   return d;
 }

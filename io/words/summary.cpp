@@ -12,10 +12,13 @@
 #include "io/text/version.hpp"
 #include "io/words/fracture_words.hpp"
 #include "io/words/friction_note.hpp"
+#include "io/words/limit_words.hpp"
+#include "io/words/names.hpp"
 #include "io/words/pass_words.hpp"
 #include "io/words/specimen_words.hpp"
 #include "io/words/study_answer.hpp"
-#include "solver/strength/layer_strength.hpp"
+#include "io/words/verdict_words.hpp"
+#include "solver/stress/stress_measure.hpp"
 
 namespace crownproof {
 namespace {
@@ -35,7 +38,7 @@ std::string entry(const std::string& label, const std::string& text) {
 }
 
 std::string shape_line(const VariantRecord& v) {
-  const ThicknessReport& t = v.result.thickness;
+  const ThicknessReport& t = v.report.thickness;
   std::string text;
   if (v.asked_thickness_mm) text += fmt::format("thickness {:.2f} mm asked", *v.asked_thickness_mm);
   if (t.fossa.thickness_mm > 0)
@@ -77,13 +80,13 @@ std::string material_lines(std::span<const VariantRecord> variants) {
 std::string mesh_line(const VariantRecord& v) {
   int cells = 0, iterations = 0;
   double residual = 0;
-  for (const RegionQuality& r : v.result.quality.regions) cells += r.cells;
-  for (const BiteResult& b : v.result.bites) {
+  for (const RegionQuality& r : v.report.quality.regions) cells += r.cells;
+  for (const BiteReport& b : v.report.bites) {
     iterations = std::max(iterations, b.solve.iterations);
     residual = std::max(residual, b.solve.relative_residual);
   }
   return entry("Mesh", fmt::format("{} cells, {} nodes; solved in {} iterations to {:.0e}", grouped(cells),
-                                   grouped(v.result.quality.nodes), iterations, residual));
+                                   grouped(v.report.quality.nodes), iterations, residual));
 }
 
 /// One contact with its place; of more, their number and the sum of their forces.
@@ -109,34 +112,29 @@ std::string zone_row(const ZonePeak& peak, bool governs) {
                                : fmt::format("+-{:.0f}%", shown_percent(peak.relative_uncertainty));
   return fmt::format("{} {:<12}{:>8.0f}{:>8.0f} {:<6}{:>8.0f}{:>8}  {}\n", governs ? '>' : ' ',
                      zone_name(peak.zone), peak.principal_MPa, peak.tension_MPa, band, peak.strength_MPa,
-                     factor(peak.safety_factor), peak.mechanism);
+                     factor(peak.safety_factor), mechanism_words(peak.mechanism));
 }
 
-/// The explanation without the bite's name, which stands above it; begins with the verdict.
-std::string verdict_lines(const BiteResult& bite, const std::string& load_word, bool colour) {
-  const std::string name = fmt::format("{} '{}' is ", load_word, bite.name),
-                    word = verdict_name(bite.verdict);
-  std::string text =
-      entry("Verdict",
-            bite.explanation.starts_with(name) ? bite.explanation.substr(name.size()) : bite.explanation);
+/// Begins with the verdict; the bite's name stands above it.
+std::string verdict_lines(const BiteReport& bite, bool colour) {
+  std::string text = entry("Verdict", verdict_words(bite));
+  const std::string word = verdict_name(bite.verdict);
   const std::size_t place = text.find(word);
-  if (colour && place != std::string::npos)
-    text.replace(place, word.size(), verdict_word(bite.verdict, true));
-  return text;
+  if (!colour || place == std::string::npos) return text;
+  return text.replace(place, word.size(), verdict_word(bite.verdict, true));
 }
 
-std::string bite_block(const Model& model, const BiteResult& bite, std::size_t index, bool colour) {
+std::string bite_block(const Model& model, const BiteReport& bite, std::size_t index, bool colour) {
   std::string text(1, '\n');
-  text += entry(model.requirement.load_word, fmt::format("{}: {}", bite.name, loads_of(model, index)));
+  text += entry(load_word(model), fmt::format("{}: {}", bite.name, loads_of(model, index)));
   text += fmt::format("  {:<12}{:>8}{:>8} {:<6}{:>8}{:>8}  {}\n", "zone, MPa", "highest", "decides", "",
                       "strength", "safety", "way of breaking");
-  for (const ZonePeak& peak : bite.peaks) text += zone_row(peak, peak.zone == bite.governing.zone);
-  return text + verdict_lines(bite, model.requirement.load_word, colour) +
-         entry("Fracture", fracture_words(bite.fracture));
+  for (const ZonePeak& peak : bite.peaks) text += zone_row(peak, peak.zone == bite.tension.governing.zone);
+  return text + verdict_lines(bite, colour) + entry("Fracture", fracture_words(bite.fracture));
 }
 
 /// That which is judged: after the years, if a probability is allowed and years are asked for.
-double shown_probability(const BiteResult& bite) {
+double shown_probability(const BiteReport& bite) {
   return bite.fracture_verdict ? bite.fracture_verdict->probability : bite.fracture.now.probability;
 }
 
@@ -160,16 +158,17 @@ std::string allowed_line(std::span<const VariantRecord> variants) {
   return wrapped(text + " *: this limit, not the tension, decides.", width, "  ", "  ");
 }
 
-std::string study_row(const BiteResult& bite, bool colour) {
+std::string study_row(const BiteReport& bite, bool colour) {
   constexpr std::size_t bite_width = 22;
   const std::string risk =
-      bite.fracture.withheld.empty() ? fmt::format("{:.1g}", 100 * shown_probability(bite)) : "-";
+      !bite.fracture.withheld ? fmt::format("{:.1g}", 100 * shown_probability(bite)) : "-";
   const bool fits = display_width(bite.name) <= bite_width;
   std::string text = fits ? "" : wrapped(bite.name, width, "  ", "  ");
   return text + fmt::format("  {}{:<12}{:>5.0f}{:>9.0f}{:>7}{:>11}  {}{}\n",
-                            padded(fits ? bite.name : "", bite_width), zone_name(bite.governing.zone),
-                            bite.governing.tension_MPa, bite.governing.strength_MPa,
-                            factor(bite.governing.safety_factor), risk, verdict_word(bite.verdict, colour),
+                            padded(fits ? bite.name : "", bite_width), zone_name(bite.tension.governing.zone),
+                            bite.tension.governing.tension_MPa, bite.tension.governing.strength_MPa,
+                            factor(bite.tension.governing.safety_factor), risk,
+                            verdict_word(bite.verdict, colour),
                             bite.fracture_verdict && bite.fracture_verdict->decides ? "*" : "");
 }
 
@@ -178,12 +177,12 @@ std::string study_table(std::span<const VariantRecord> variants, bool colour) {
   std::string text = fmt::format("\n  {:<22}{:<12}{:>5}{:>9}{:>7}{:>11}  {}\n", "bite", "where", "MPa",
                                  "strength", "safety", "fracture %", "verdict");
   for (const VariantRecord& v : variants) {
-    const double measured = v.result.thickness.fossa.thickness_mm;
+    const double measured = v.report.thickness.fossa.thickness_mm;
     text +=
         wrapped(label_of(v) + (measured > 0 ? fmt::format(" (measured {:.2f} mm)", measured) : std::string()),
                 width, "", "  ");
-    for (const BiteResult& b : v.result.bites) text += study_row(b, colour);
-    if (v.result.passes.size() > 1) text += wrapped(pass_sentence(v.result), width, "  ", "  ");
+    for (const BiteReport& b : v.report.bites) text += study_row(b, colour);
+    if (v.report.passes.size() > 1) text += wrapped(pass_sentence(v.report), width, "  ", "  ");
   }
   return text + allowed_line(variants);
 }
@@ -214,8 +213,9 @@ std::string layers_line(std::span<const VariantRecord> variants) {
 
 std::string ending(std::span<const VariantRecord> variants, const WrittenResults& written) {
   std::string text(1, '\n');
-  text += each_once("Limit", variants, [](const VariantRecord& v) { return v.result.warnings; }) +
-          layers_line(variants);
+  text +=
+      each_once("Limit", variants, [](const VariantRecord& v) { return limit_sentences(v.report.limits); }) +
+      layers_line(variants);
   if (!written.folder.empty()) {
     const auto pictures = std::count_if(written.files.begin(), written.files.end(),
                                         [](const auto& f) { return f.ends_with(".png"); });
@@ -239,10 +239,10 @@ std::string terminal_summary(const std::string& title, std::span<const VariantRe
   if (variants.size() == 1) {
     const VariantRecord& v = variants.front();
     text += shape_line(v) + material_lines(variants) + mesh_line(v);
-    for (std::size_t b = 0; b < v.result.bites.size(); ++b)
-      text += bite_block(v.model, v.result.bites[b], b, colour);
-    text += pass_table(v.result, v.pass_memory_GiB);
-    if (v.result.specimen) text += entry("Formula", specimen_words(*v.result.specimen));
+    for (std::size_t b = 0; b < v.report.bites.size(); ++b)
+      text += bite_block(v.model, v.report.bites[b], b, colour);
+    text += pass_table(v.report, v.pass_memory_GiB);
+    if (v.report.specimen) text += entry("Formula", specimen_words(*v.report.specimen));
   } else if (!variants.empty()) {
     text += material_lines(variants) + study_table(variants, colour) + '\n';
     for (const std::string& answer : study_answers(variants)) text += entry("Answer", answer);

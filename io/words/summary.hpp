@@ -6,7 +6,7 @@
 #include <string>
 
 #include "io/record/run_record.hpp"
-#include "io/results/write_results.hpp"
+#include "io/record/written_results.hpp"
 
 namespace crownproof {
 

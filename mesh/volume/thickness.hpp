@@ -8,20 +8,9 @@
 
 #include "mesh/shape/domain.hpp"
 #include "mesh/tet_mesh.hpp"
+#include "mesh/volume/thickness_report.hpp"
 
 namespace crownproof {
-
-struct ThicknessAt {
-  std::string name;
-  Vec3 point = Vec3::Zero();  ///< on the outer surface
-  double thickness_mm = 0;
-};
-
-struct ThicknessReport {
-  ThicknessAt fossa;                   ///< where the asked thickness is met (if the shape has such a place)
-  ThicknessAt smallest;                ///< anywhere but the tapering finish line
-  std::vector<ThicknessAt> landmarks;  ///< at each landmark
-};
 
 /// Nearest distance from a point to the named faces (curved faces are followed, not their flat chords).
 double distance_to_faces(const TetMesh& mesh, const std::string& face_name, const Vec3& point);

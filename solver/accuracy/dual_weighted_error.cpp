@@ -6,7 +6,6 @@
 #include <limits>
 
 #include "solver/accuracy/peak_history.hpp"
-#include "solver/strength/assess.hpp"
 #include "solver/stress/principal.hpp"
 
 namespace crownproof {
@@ -38,7 +37,7 @@ double urgency_of(const ZonePeak& peak, const Accuracy& asked) {
 Vec3 deciding_direction(const RegionMaterial& material, const ZonePeak& peak, const Voigt& stress) {
   if (!material.layered) return principal_stress(stress).directions.col(0);
   const Vec3 normal = material.axes.col(2);
-  if (peak.mechanism == "opens between layers") return normal;
+  if (peak.mechanism == Mechanism::opens_between_layers) return normal;
   const Mat3 onto_layer = Mat3::Identity() - normal * normal.transpose();
   const Mat3 in_layer = onto_layer * stress_tensor(stress) * onto_layer;
   return Eigen::SelfAdjointEigenSolver<Mat3>(in_layer).eigenvectors().col(2);
@@ -61,17 +60,15 @@ std::vector<ZonePeak> most_urgent_peaks(std::vector<ZonePeak> peaks, const Accur
 }
 
 /// The peaks worth refining for. Peaks that do not settle are not: cells spent on them are wasted.
-std::vector<Goal> goals_of(const Model& model, const Result& result) {
-  const RegionMaterial& material = material_under_study(model);
-  const int region = result.mesh.region_index(model.domain.outer_region);
+std::vector<Goal> goals_of(const StudiedBody& body, const JudgedMesh& judged, const Accuracy& asked) {
   std::vector<Goal> goals;
-  for (std::size_t b = 0; b < result.bites.size(); ++b) {
-    std::vector<ZonePeak> peaks = result.bites[b].peaks;
+  for (std::size_t b = 0; b < judged.bites.size(); ++b) {
+    std::vector<ZonePeak> peaks = judged.peaks[b];
     std::erase_if(peaks, [](const ZonePeak& peak) { return !tension_settles(peak); });
-    for (const ZonePeak& peak : most_urgent_peaks(std::move(peaks), model.accuracy)) {
-      const Voigt& stress = result.bites[b].stress.at(region, peak.node);
+    for (const ZonePeak& peak : most_urgent_peaks(std::move(peaks), asked)) {
+      const Voigt& stress = judged.bites[b].stress.at(body.region, peak.node);
       goals.push_back(
-          {b, peak.node, deciding_direction(material, peak, stress), urgency_of(peak, model.accuracy)});
+          {b, peak.node, deciding_direction(body.material, peak, stress), urgency_of(peak, asked)});
     }
   }
   return goals;
@@ -85,49 +82,52 @@ void add_scaled(std::vector<double>& sum, const std::vector<double>& values, dou
   for (std::size_t i = 0; i < sum.size(); ++i) sum[i] += weight * values[i] / all;
 }
 
-Eigen::MatrixXd influence_fields(const Model& model, const Result& result, const ElasticitySolver& solver,
+Eigen::MatrixXd influence_fields(const StudiedBody& body, const ElasticitySolver& solver,
                                  const std::vector<Goal>& goals) {
-  const int region = result.mesh.region_index(model.domain.outer_region);
-  Eigen::MatrixXd loads(3 * result.mesh.n_nodes(), goals.size());
+  Eigen::MatrixXd loads(3 * body.mesh.n_nodes(), goals.size());
   for (std::size_t g = 0; g < goals.size(); ++g)
     loads.col(g) =
-        stress_goal_load(result.mesh, result.region_stiffness, region, goals[g].node, goals[g].direction);
+        stress_goal_load(body.mesh, body.region_stiffness, body.region, goals[g].node, goals[g].direction);
   Eigen::MatrixXd fields = Eigen::MatrixXd::Zero(loads.rows(), loads.cols());
   // A field that did not converge still steers the mesh, a little less well; nothing else depends on it.
   static_cast<void>(solver.solve(loads, fields, {.tolerance = influence_tolerance}));
   return fields;
 }
 
+/// The plain energy error of the body under study, all bites alike.
+std::vector<double> energy_shares(const StudiedBody& body, const std::vector<ErrorEstimate>& errors) {
+  std::vector<double> shares(body.mesh.n_cells(), 0);
+  for (const ErrorEstimate& error : errors) {
+    std::vector<double> own = error.cell_error;
+    for (int c = 0; c < body.mesh.n_cells(); ++c)
+      if (body.mesh.region[c] != body.region) own[c] = 0;
+    add_scaled(shares, own, energy_weight / static_cast<double>(errors.size()));
+  }
+  return shares;
+}
+
 }  // namespace
 
-std::vector<ErrorEstimate> bite_errors(const Result& result) {
+std::vector<ErrorEstimate> bite_errors(const StudiedBody& body, const std::vector<BiteFields>& bites) {
   std::vector<ErrorEstimate> errors;
-  for (const BiteResult& bite : result.bites)
-    errors.push_back(estimate_error(result.mesh, result.region_stiffness, bite.displacement, bite.stress));
+  for (const BiteFields& bite : bites)
+    errors.push_back(estimate_error(body.mesh, body.region_stiffness, bite.displacement, bite.stress));
   return errors;
 }
 
-std::vector<double> deciding_shares(const Model& model, const Result& result, const ElasticitySolver& solver,
-                                    const std::vector<ErrorEstimate>& errors) {
-  const TetMesh& mesh = result.mesh;
-  const int region = mesh.region_index(model.domain.outer_region);
-  std::vector<double> shares(mesh.n_cells(), 0);
-  for (const ErrorEstimate& error : errors) {
-    std::vector<double> own = error.cell_error;
-    for (int c = 0; c < mesh.n_cells(); ++c)
-      if (mesh.region[c] != region) own[c] = 0;
-    add_scaled(shares, own, energy_weight / static_cast<double>(errors.size()));
-  }
-  const std::vector<Goal> goals = goals_of(model, result);
+std::vector<double> deciding_shares(const StudiedBody& body, const JudgedMesh& judged,
+                                    const ElasticitySolver& solver, const Accuracy& asked) {
+  std::vector<double> shares = energy_shares(body, judged.errors);
+  const std::vector<Goal> goals = goals_of(body, judged, asked);
   if (goals.empty()) return shares;
-  const Eigen::MatrixXd fields = influence_fields(model, result, solver, goals);
+  const Eigen::MatrixXd fields = influence_fields(body, solver, goals);
   double all = 0;
   for (const Goal& goal : goals) all += goal.urgency;
   for (std::size_t g = 0; g < goals.size(); ++g) {
     const Eigen::VectorXd field = fields.col(g);
-    const ErrorEstimate influence = estimate_error(mesh, result.region_stiffness, field,
-                                                   recover_stress(mesh, result.region_stiffness, field));
-    add_scaled(shares, goal_error(errors[goals[g].bite], influence),
+    const ErrorEstimate influence = estimate_error(body.mesh, body.region_stiffness, field,
+                                                   recover_stress(body.mesh, body.region_stiffness, field));
+    add_scaled(shares, goal_error(judged.errors[goals[g].bite], influence),
                (1 - energy_weight) * goals[g].urgency / all);
   }
   return shares;

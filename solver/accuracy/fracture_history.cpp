@@ -4,7 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "solver/strength/assess.hpp"
+#include "solver/convergence/peak_uncertainty.hpp"
+#include "solver/strength/fracture_outlook.hpp"
 
 namespace crownproof {
 namespace {
@@ -35,28 +36,19 @@ double total_risk(const FractureProbability& fracture) {
   return risk;
 }
 
-std::vector<double> fracture_risks(const Model& model, const Result& result) {
-  const RegionMaterial& material = material_under_study(model);
-  if (why_no_probability(material)) return {};
+std::vector<double> fracture_risks(const StudiedBody& body, const std::vector<BiteFields>& bites) {
+  if (why_no_probability(body.material)) return {};
+  const std::vector<Zone> no_zones;
+  const StudiedBody whole{body.mesh, body.region, body.material, body.region_stiffness, no_zones, body.copies};
   std::vector<double> risks;
-  for (const BiteResult& bite : result.bites)
-    risks.push_back(total_risk(
-        fracture_now(result.mesh, bite.stress, model.domain.outer_region, material, {}, result.copies)));
+  for (const BiteFields& bite : bites) risks.push_back(total_risk(fracture_now(whole, bite.stress)));
   return risks;
 }
 
-void judge_fracture_settling(Result& result) {
-  const SettlingRules rules{.negligible = negligible_change};
-  for (std::size_t b = 0; b < result.bites.size(); ++b) {
-    FractureOutlook& fracture = result.bites[b].fracture;
-    if (!fracture.withheld.empty()) continue;
-    const PeakUncertainty band = peak_uncertainty(risks_of(result.passes, b), rules);
-    fracture.mesh_settling = band.settling;
-    if (band.settling == Settling::one_pass)
-      fracture.mesh_uncertainty = one_mesh_band(fracture.now);
-    else if (band.value > 0)
-      fracture.mesh_uncertainty = band.half_width() / band.value;
-  }
+RiskBand risk_band(const std::vector<Pass>& passes, std::size_t bite, const FractureProbability& fracture) {
+  const PeakUncertainty band = peak_uncertainty(risks_of(passes, bite), {.negligible = negligible_change});
+  if (band.settling == Settling::one_pass) return {one_mesh_band(fracture), band.settling};
+  return {band.value > 0 ? band.half_width() / band.value : 0, band.settling};
 }
 
 }  // namespace crownproof

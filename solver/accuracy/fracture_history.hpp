@@ -6,19 +6,28 @@
 
 #include <vector>
 
-#include "solver/result/result.hpp"
+#include "solver/accuracy/pass.hpp"
+#include "solver/model/studied_body.hpp"
+#include "solver/strength/fracture_probability.hpp"
+#include "solver/stress/bite_fields.hpp"
 
 namespace crownproof {
 
 /// The risk that all flaw populations make together.
 double total_risk(const FractureProbability& fracture);
 
-/// Risk of each bite as the mesh of `result` shows it; empty if the material allows no probability.
-std::vector<double> fracture_risks(const Model& model, const Result& result);
+/// Risk of each bite as its mesh shows it; empty if the material allows no probability.
+std::vector<double> fracture_risks(const StudiedBody& body, const std::vector<BiteFields>& bites);
 
-/// Gives the outlook of each bite its band from the risks of `result.passes`, by the rules for peaks. One
-/// mesh alone gets a rule of thumb, 1 % times the largest modulus: crowns of about 140 000 cells changed by
-/// 0.5 to 3.6 % at m = 10 when they got five times the cells.
-void judge_fracture_settling(Result& result);
+/// How well the meshes let a risk be known.
+struct RiskBand {
+  double relative = 0;  ///< half-width over the risk
+  Settling settling = Settling::one_pass;
+};
+
+/// The band of a bite's risk from the risks of the passes, by the rules for peaks. One mesh alone gets a rule
+/// of thumb, 1 % times the largest modulus: crowns of about 140 000 cells changed by 0.5 to 3.6 % at m = 10
+/// when they got five times the cells.
+RiskBand risk_band(const std::vector<Pass>& passes, std::size_t bite, const FractureProbability& fracture);
 
 }  // namespace crownproof

@@ -5,8 +5,8 @@
 #include <cmath>
 #include <limits>
 
-#include <fmt/format.h>
-
+#include "solver/convergence/peak_uncertainty.hpp"
+#include "solver/model/bite.hpp"
 #include "solver/model/region_surface.hpp"
 
 namespace crownproof {
@@ -27,17 +27,19 @@ constexpr double least_band = 0.005;
 /// hardly change.
 constexpr double least_shrink = 1.5;
 
-/// Why a peak may not settle; no cause: no suspicion.
+/// Why a peak may not settle.
 struct Suspicion {
-  std::string cause;
-  bool certain = false;  ///< even values that seem to settle are not to be believed
+  UnsettledCause cause = UnsettledCause::none;
+  bool certain = false;          ///< even values that seem to settle are not to be believed
+  double contact_radius_mm = 0;  ///< of a point contact
 };
 
 /// Where theory expects stress without bound.
 class SingularPlaces {
  public:
-  SingularPlaces(const Model& model, const TetMesh& mesh) : mesh_(mesh), outside_(mesh.n_nodes(), 0) {
-    const RegionSurface surface = region_surface(mesh, model.domain.outer_region);
+  explicit SingularPlaces(const StudiedBody& body) : mesh_(body.mesh), outside_(body.mesh.n_nodes(), 0) {
+    const TetMesh& mesh = body.mesh;
+    const RegionSurface surface = region_surface(mesh, mesh.region_names[body.region]);
     std::vector<char> bonded(mesh.n_nodes(), 0);
     for (const int f : surface.outside)
       for (const int n : mesh.faces[f].nodes) outside_[n] = 1;
@@ -56,19 +58,12 @@ class SingularPlaces {
       for (const Contact& contact : bite.contacts)
         if ((at - contact.point).norm() < 2 * (contact.radius_mm + peak.cell_size_mm) &&
             contact.radius_mm < cells_in_contact_radius * peak.cell_size_mm)
-          return {fmt::format("the contact ({:g} mm radius) is nearly a point: cells of {:.2g} mm cannot "
-                              "resolve it, and the stress under a point has no limit",
-                              contact.radius_mm, peak.cell_size_mm),
-                  true};
+          return {UnsettledCause::point_contact, true, contact.radius_mm};
     double nearest = std::numeric_limits<double>::infinity();
     for (const Vec3& e : edge_) nearest = std::min(nearest, (e - at).norm());
-    if (nearest < peak.cell_size_mm)
-      return {
-          peak.zone == Zone::finish_line
-              ? "the finish line is a sharp edge bonded to a softer material, where elastic stress has no "
-                "limit"
-              : "it stands on the edge of a bond, where elastic stress has no limit"};
-    return {};
+    if (nearest >= peak.cell_size_mm) return {};
+    return {.cause = peak.zone == Zone::finish_line ? UnsettledCause::sharp_finish_line
+                                                    : UnsettledCause::edge_of_bond};
   }
 
  private:
@@ -91,22 +86,26 @@ std::vector<PassValue> values_of(const std::vector<Pass>& passes, std::size_t bi
   return values;
 }
 
-void set_band(ZonePeak& peak, const PeakUncertainty& band, const Suspicion& suspicion) {
+/// A peak with its band from the sequence, unless it is suspected and the sequence does not clear it.
+ZonePeak with_band(ZonePeak peak, const PeakUncertainty& band, const Suspicion& suspicion) {
   peak.settling = band.settling;
   peak.observed_order = band.order;
   if (band.settling != Settling::one_pass && peak.tension_MPa > 0)
     peak.relative_uncertainty =
         std::max({band.half_width() / peak.tension_MPa, scatter_part * peak.cell_scatter, least_band});
+  const bool suspected = suspicion.cause != UnsettledCause::none;
   const bool shown_to_settle = band.settling == Settling::settles && band.order > 0 &&
                                band.refined_by >= least_shrink && !suspicion.certain;
-  if (!suspicion.cause.empty() && !shown_to_settle) peak.settling = Settling::does_not_settle;
-  if (peak.settling == Settling::does_not_settle)
-    peak.cause = suspicion.cause.empty() ? "it keeps growing as cells shrink" : suspicion.cause;
+  if (suspected && !shown_to_settle) peak.settling = Settling::does_not_settle;
+  if (peak.settling != Settling::does_not_settle) return peak;
+  peak.cause = suspected ? suspicion.cause : UnsettledCause::keeps_growing;
+  peak.contact_radius_mm = suspicion.contact_radius_mm;
+  return peak;
 }
 
 /// The highest tension inside the wall is usually the node just below a higher one on the surface, ever
 /// nearer to it as cells shrink: it is known as well as that one.
-void follow_the_surface(std::vector<ZonePeak>& peaks) {
+std::vector<ZonePeak> following_the_surface(std::vector<ZonePeak> peaks) {
   for (ZonePeak& inner : peaks) {
     if (inner.zone != Zone::interior) continue;
     for (const ZonePeak& surface : peaks)
@@ -116,8 +115,10 @@ void follow_the_surface(std::vector<ZonePeak>& peaks) {
         inner.relative_uncertainty = surface.relative_uncertainty;
         inner.observed_order = surface.observed_order;
         inner.cause = surface.cause;
+        inner.contact_radius_mm = surface.contact_radius_mm;
       }
   }
+  return peaks;
 }
 
 /// Whether the deciding peaks of a bite are known to so many percent. Tensions that all do not settle:
@@ -147,22 +148,27 @@ double wanted_percent(const Accuracy& asked) {
   return band_part * asked.stress_percent;
 }
 
-void judge_settling(const Model& model, Result& result, const std::vector<Pass>& passes) {
-  const SingularPlaces places(model, result.mesh);
+std::vector<std::vector<ZonePeak>> with_bands(const StudiedBody& body, const std::vector<Bite>& bites,
+                                              const Accuracy& asked, const std::vector<Pass>& passes) {
+  const SingularPlaces places(body);
   SettlingRules rules;
-  if (model.accuracy.stress_percent > 0) rules.negligible = 0.0025 * model.accuracy.stress_percent;
-  for (std::size_t b = 0; b < result.bites.size(); ++b) {
-    result.bites[b].peaks = passes.back().peaks[b];
-    for (ZonePeak& peak : result.bites[b].peaks)
-      set_band(peak, peak_uncertainty(values_of(passes, b, peak), rules), places.why(peak, model.bites[b]));
-    follow_the_surface(result.bites[b].peaks);
+  if (asked.stress_percent > 0) rules.negligible = 0.0025 * asked.stress_percent;
+  std::vector<std::vector<ZonePeak>> all;
+  for (std::size_t b = 0; b < passes.back().peaks.size(); ++b) {
+    std::vector<ZonePeak> peaks;
+    for (const ZonePeak& peak : passes.back().peaks[b])
+      peaks.push_back(
+          with_band(peak, peak_uncertainty(values_of(passes, b, peak), rules), places.why(peak, bites[b])));
+    all.push_back(following_the_surface(std::move(peaks)));
   }
+  return all;
 }
 
-bool accurate_enough(const Model& model, const Result& result) {
-  const bool judged = result.passes.size() >= meshes_to_judge;
-  return std::all_of(result.bites.begin(), result.bites.end(), [&](const BiteResult& bite) {
-    return known_within(bite.peaks, wanted_percent(model.accuracy), judged);
+bool accurate_enough(const Accuracy& asked, const std::vector<Pass>& passes) {
+  const bool judged = passes.size() >= meshes_to_judge;
+  const auto& bites = passes.back().peaks;
+  return std::all_of(bites.begin(), bites.end(), [&](const std::vector<ZonePeak>& peaks) {
+    return known_within(peaks, wanted_percent(asked), judged);
   });
 }
 

@@ -2,12 +2,15 @@
 // The peaks of each zone followed from mesh to mesh: their bands, and which of them do not settle and why.
 #pragma once
 
-#include <string>
 #include <vector>
 
-#include "solver/result/result.hpp"
+#include "solver/accuracy/pass.hpp"
+#include "solver/model/requirement.hpp"
+#include "solver/model/studied_body.hpp"
 
 namespace crownproof {
+
+struct Bite;
 
 /// Whether a peak settles takes so many meshes to see.
 constexpr std::size_t meshes_to_judge = 3;
@@ -15,19 +18,21 @@ constexpr std::size_t meshes_to_judge = 3;
 /// There is tension and, as far as is known, it has a limit: worth refining for.
 bool tension_settles(const ZonePeak& peak);
 
-/// Gives each peak of the newest mesh its band from the sequence (`passes`, coarse to fine, ends with this
-/// mesh). A peak that stands on a bonded edge, on a knife edge or under a contact too small for the cells is
-/// taken not to settle unless the sequence shows that it does, with cells there that shrank by 1.5. No band
-/// is narrower than 0.5 %, nor than 0.4 of the scatter among the cells around the peak.
-void judge_settling(const Model& model, Result& result, const std::vector<Pass>& passes);
+/// The peaks of the newest mesh, one list a bite, with their bands from the sequence (`passes`, coarse to
+/// fine, ends with this mesh). A peak that stands on a bonded edge, on a knife edge or under a contact too
+/// small for the cells is taken not to settle unless the sequence shows that it does, with cells there that
+/// shrank by 1.5. No band is narrower than 0.5 %, nor than 0.4 of the scatter among the cells around the
+/// peak.
+std::vector<std::vector<ZonePeak>> with_bands(const StudiedBody& body, const std::vector<Bite>& bites,
+                                              const Accuracy& asked, const std::vector<Pass>& passes);
 
 /// The band refinement aims at, percent: half of what was asked, because a band from three meshes is itself
 /// known to a factor of about two only.
 double wanted_percent(const Accuracy& asked);
 
-/// True if every deciding peak of every bite (settling, and within 1.25 of the smallest safety factor of
-/// those that settle) is known within the wanted percent. A bite whose tensions all do not settle
-/// holds this up until meshes_to_judge have shown it.
-bool accurate_enough(const Model& model, const Result& result);
+/// True if every deciding peak of every bite in the newest pass (settling, and within 1.25 of the smallest
+/// safety factor of those that settle) is known within the wanted percent. A bite whose tensions all do not
+/// settle holds this up until meshes_to_judge have shown it.
+bool accurate_enough(const Accuracy& asked, const std::vector<Pass>& passes);
 
 }  // namespace crownproof

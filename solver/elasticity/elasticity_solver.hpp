@@ -2,46 +2,22 @@
 // Solves K u = f for the small displacements of a linear-elastic body of 10-node tetrahedra.
 #pragma once
 
-#include <cstdint>
 #include <memory>
-#include <string>
 #include <vector>
 
 #include <Eigen/Core>
 
 #include "mesh/tet_mesh.hpp"
+#include "solver/elasticity/held_flags.hpp"
+#include "solver/elasticity/solve_report.hpp"
 #include "solver/element/quadratic_tetrahedron.hpp"
 #include "solver/material/tensor.hpp"
 
 namespace crownproof {
 
-/// When to stop. Nothing here needs touching for a normal run.
-struct SolveOptions {
-  double tolerance = 1e-8;  ///< ||f - K u|| <= tolerance ||f|| over the free degrees of freedom
-  int max_iterations = 500;
-};
-
 /// The rule that integrates the stiffness of curved cells (for straight cells any rule exact to degree 2
 /// gives the same). Written to the results, so that another program can integrate alike.
 const std::vector<QuadraturePoint>& curved_cell_rule();
-
-/// How a solve went. The caller must look at `converged`.
-struct [[nodiscard]] SolveReport {
-  bool converged = false;
-  int iterations = 0;
-  double relative_residual = 0;  ///< recomputed from the solution, not the recursive one
-  std::string diagnosis;         ///< if not converged: what in the model may cause it, as a sentence
-};
-
-/// One level of the preconditioner, for the log.
-struct SolverLevel {
-  std::string name;
-  std::int64_t unknowns = 0;
-  std::int64_t nonzeros = 0;
-};
-
-/// Which degrees of freedom are held: 3 flags a node (x, y, z), 1 = held.
-using HeldFlags = std::vector<std::uint8_t>;
 
 /// The operator and its preconditioner, made once for a mesh, its materials and its supports; then any number
 /// of loads are solved with it. Keeps a reference to the mesh. Vectors hold 3 values a node: x, y, z.

@@ -80,6 +80,10 @@ double waveform_factor(Waveform waveform, double n) {
   return 1;
 }
 
+double equivalent_seconds(const Chewing& chewing, double n) {
+  return chewing.cycles() * chewing.contact_s * waveform_factor(chewing.waveform, n);
+}
+
 double equivalent_inert_stress(const SlowCrackGrowth& growth, double stress_MPa, double seconds) {
   check(growth);
   if (stress_MPa <= 0) return 0;

@@ -7,6 +7,8 @@
 
 #include <vector>
 
+#include "solver/material/fatigue.hpp"
+
 namespace crownproof {
 
 /// Exponent and parameter of one material in one environment.
@@ -32,24 +34,12 @@ struct RateTest {
 /// fewer than two rates or strength that does not rise with the rate.
 SlowCrackGrowth growth_from_rates(const std::vector<RateTest>& tests, double inert_strength_MPa);
 
-enum class Waveform { constant, full_sine, half_sine_pulse };
-
 /// Time mean of (s(t)/s_max)^n over a cycle (full sine 0 to s_max) or over the time in contact (half-sine
 /// pulse).
 double waveform_factor(Waveform waveform, double n);
 
-/// How a crown is loaded over the years. Common practice of chewing simulators: 240 000 to 250 000 cycles a
-/// year (a convention, real counts differ several-fold); contact about 0.1 s of a chewing cycle.
-struct Chewing {
-  double years = 0;
-  double cycles_per_year = 250000;
-  double contact_s = 0.10;
-  Waveform waveform = Waveform::half_sine_pulse;
-
-  double cycles() const { return years * cycles_per_year; }
-  /// Time (s) at constant s_max that does as much to a crack (no true cyclic damage).
-  double equivalent_seconds(double n) const { return cycles() * contact_s * waveform_factor(waveform, n); }
-};
+/// Time (s) at constant s_max that does as much to a crack as the chewing (no true cyclic damage).
+double equivalent_seconds(const Chewing& chewing, double n);
 
 /// The stress without crack growth that is as bad as `stress_MPa` for `seconds`: (t s^n / B +
 /// s^(n-2))^(1/(n-2)).

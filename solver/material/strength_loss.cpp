@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "mesh/error.hpp"
+#include "solver/material/lifetime.hpp"
 
 namespace crownproof {
 namespace {
@@ -25,7 +26,7 @@ void check(const FatigueData& fatigue, const Chewing& chewing) {
 }
 
 double static_factor(const FatigueData& fatigue, double strength, const Chewing& chewing) {
-  const double n = *fatigue.n_static, seconds = chewing.equivalent_seconds(n);
+  const double n = *fatigue.n_static, seconds = equivalent_seconds(chewing, n);
   if (fatigue.B_MPa2_s) return strength_after({n, *fatigue.B_MPa2_s}, strength, seconds) / strength;
   const double bench = fatigue.bench_seconds / (n + 1);  // the test at its final stress
   return std::min(1.0, std::pow(bench / std::max(seconds, bench), 1 / n));
@@ -36,28 +37,14 @@ double static_factor(const FatigueData& fatigue, double strength, const Chewing&
 StrengthLoss strength_loss(const FatigueData& fatigue, double bench_strength_MPa, const Chewing& chewing) {
   check(fatigue, chewing);
   StrengthLoss loss;
-  std::string how = "no crack growth in so short a time";
   if (fatigue.n_static) {
     const double factor = static_factor(fatigue, bench_strength_MPa, chewing);
-    if (factor < loss.factor) {
-      loss.factor = factor;
-      how = fmt::format("slow crack growth, static n = {:g}{}", *fatigue.n_static,
-                        fatigue.B_MPa2_s ? "" : ", bench strength taken as measured in some seconds");
-    }
+    if (factor < loss.factor) loss = {factor, LossCause::slow_crack_growth};
   }
   if (fatigue.n_cyclic) {
     const double factor = std::pow(std::max(1.0, chewing.cycles()), -1 / *fatigue.n_cyclic);
-    if (factor < loss.factor) {
-      loss.factor = factor;
-      how = fmt::format("cyclic fatigue, n = {:g}", *fatigue.n_cyclic);
-    }
+    if (factor < loss.factor) loss = {factor, LossCause::cyclic_fatigue};
   }
-  loss.sentence =
-      fmt::format("After {:g} years of {:g} cycles a year {:.0f} % of the bench strength are left ({}).",
-                  chewing.years, chewing.cycles_per_year, 100 * loss.factor, how);
-  if (!fatigue.n_cyclic)
-    loss.sentence +=
-        " No cyclic exponent is known: real loss under chewing may be much larger than this static one.";
   return loss;
 }
 

@@ -4,26 +4,21 @@
 // great deal.
 #pragma once
 
-#include <optional>
-#include <string>
-
-#include "solver/material/lifetime.hpp"
+#include "solver/material/fatigue.hpp"
 
 namespace crownproof {
 
-/// What is known of a material's fatigue.
-struct FatigueData {
-  std::optional<double> n_static;  ///< slow crack growth
-  std::optional<double> B_MPa2_s;  ///< with it the bench strength counts as inert strength
-  std::optional<double> n_cyclic;  ///< stress against number of cycles, s(N) = s(1) N^(-1/n)
-  double bench_seconds = 15;       ///< a bench test's time to fracture; assumed if not measured
-  std::string environment;
+/// Why strength falls with time.
+enum class LossCause {
+  none,    ///< no crack grows in so short a time
+  slow_crack_growth,
+  cyclic_fatigue,
 };
 
 /// Strength after the years / bench strength, and how it was found.
 struct StrengthLoss {
   double factor = 1;
-  std::string sentence;
+  LossCause cause = LossCause::none;
 };
 
 /// The larger of the static and the cyclic loss. Throws ModelError if no exponent is known or an exponent is

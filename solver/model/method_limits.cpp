@@ -2,10 +2,13 @@
 #include "solver/model/method_limits.hpp"
 
 #include <algorithm>
+#include <optional>
 
 #include <fmt/format.h>
 
 #include "mesh/error.hpp"
+#include "mesh/quality.hpp"
+#include "solver/model/model.hpp"
 
 namespace crownproof {
 namespace {
@@ -22,7 +25,8 @@ double stiffest(const ElasticConstants& e) {
   return std::max({e.youngs_1, e.youngs_2, e.youngs_3});
 }
 
-std::string too_soft_beside(const std::vector<RegionMaterial>& materials) {
+/// The softest region beside the stiffest one, if it hardly carries load.
+std::optional<MethodLimit> contrast_limit(const std::vector<RegionMaterial>& materials) {
   const auto by_softness = [](const RegionMaterial& a, const RegionMaterial& b) {
     return softest(a.material.elastic) < softest(b.material.elastic);
   };
@@ -32,12 +36,14 @@ std::string too_soft_beside(const std::vector<RegionMaterial>& materials) {
   const RegionMaterial& soft = *std::min_element(materials.begin(), materials.end(), by_softness);
   const RegionMaterial& stiff = *std::max_element(materials.begin(), materials.end(), by_stiffness);
   const double ratio = stiffest(stiff.material.elastic) / softest(soft.material.elastic);
-  if (ratio < extreme_contrast) return {};
-  return fmt::format(
-      "The {} is {:.0e} times as stiff as the {}: the {} hardly carries load, and stress at the edge of "
-      "their bond is "
-      "decided by the mesh. Check the units of Young's modulus.",
-      stiff.region, ratio, soft.region, soft.region);
+  if (ratio < extreme_contrast) return std::nullopt;
+  return MethodLimit{LimitKind::extreme_contrast, soft.region, stiff.region, ratio};
+}
+
+/// Layers one cell thick are flat on purpose; elsewhere a sliver is an accident of the mesher.
+bool is_layer(const Domain& domain, const std::string& region) {
+  return std::any_of(domain.layers.begin(), domain.layers.end(),
+                     [&](const Layer& layer) { return layer.region == region; });
 }
 
 }  // namespace
@@ -68,27 +74,14 @@ std::vector<std::string> withheld_regions(const Model& model) {
   return regions;
 }
 
-std::vector<std::string> limits_of(const Model& model, const Result& result) {
-  std::vector<std::string> limits;
+std::vector<MethodLimit> limits_of(const Model& model, const MeshQuality& quality) {
+  std::vector<MethodLimit> limits;
   for (const std::string& region : withheld_regions(model))
-    limits.push_back(
-        fmt::format("The {} is nearly incompressible (Poisson's ratio {:g} or more): its displacements hold, "
-                    "but its stress at a "
-                    "point swings from cell to cell and is withheld. How far such a layer yields depends "
-                    "strongly on that ratio.",
-                    region, withhold_from_poisson));
-  if (std::string contrast = too_soft_beside(model.materials); !contrast.empty())
-    limits.push_back(std::move(contrast));
-  for (const RegionQuality& q : result.quality.regions) {
-    const bool layer = std::any_of(model.domain.layers.begin(), model.domain.layers.end(),
-                                   [&](const Layer& l) { return l.region == q.region; });
-    if (!layer && q.smallest_dihedral_deg < sliver_deg)
-      limits.push_back(
-          fmt::format("Some cells of the {} are slivers (smallest angle {:.1f} degrees): stress beside them "
-                      "is rough. A slightly "
-                      "different cell count usually removes them.",
-                      q.region, q.smallest_dihedral_deg));
-  }
+    limits.push_back({LimitKind::nearly_incompressible, region});
+  if (auto contrast = contrast_limit(model.materials)) limits.push_back(*std::move(contrast));
+  for (const RegionQuality& q : quality.regions)
+    if (!is_layer(model.domain, q.region) && q.smallest_dihedral_deg < sliver_deg)
+      limits.push_back({.kind = LimitKind::slivers, .region = q.region, .figure = q.smallest_dihedral_deg});
   return limits;
 }
 

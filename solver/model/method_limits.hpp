@@ -5,9 +5,10 @@
 #include <string>
 #include <vector>
 
-#include "solver/result/result.hpp"
-
 namespace crownproof {
+
+struct MeshQuality;
+struct Model;
 
 /// Poisson's ratio from which pointwise stress is withheld, and from which the case is refused. Displacements
 /// of quadratic cells hold to about 0.49, but the pressure part of the stress swings between cells (locking;
@@ -19,9 +20,21 @@ inline constexpr double refuse_from_poisson = 0.4995;
 /// body under study is in the range where its stress would be withheld.
 void refuse_impossible(const Model& model);
 
-/// Sentences on what limits a result: nearly incompressible regions, extreme ratios of stiffness, slivers.
-/// Uses result.mesh and result.quality.
-std::vector<std::string> limits_of(const Model& model, const Result& result);
+/// What limits a result.
+enum class LimitKind {
+  nearly_incompressible,  ///< `region` has a Poisson's ratio of at least withhold_from_poisson
+  extreme_contrast,       ///< `stiff_region` is `figure` times as stiff as `region`
+  slivers,                ///< the flattest cell of `region` has a dihedral angle of `figure` degrees
+};
+struct MethodLimit {
+  LimitKind kind = LimitKind::slivers;
+  std::string region;
+  std::string stiff_region = {};
+  double figure = 0;
+};
+
+/// Nearly incompressible regions, extreme ratios of stiffness, slivers.
+std::vector<MethodLimit> limits_of(const Model& model, const MeshQuality& quality);
 
 /// Regions whose pointwise stress must not be shown.
 std::vector<std::string> withheld_regions(const Model& model);

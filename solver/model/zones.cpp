@@ -48,26 +48,6 @@ bool near_finish_line(const Vec3& point, const Domain& domain) {
 
 }  // namespace
 
-std::string zone_name(Zone zone) {
-  switch (zone) {
-    case Zone::contact:
-      return "contact";
-    case Zone::occlusal:
-      return "occlusal";
-    case Zone::axial:
-      return "axial";
-    case Zone::finish_line:
-      return "finish_line";
-    case Zone::intaglio:
-      return "intaglio";
-    case Zone::surface:
-      return "surface";
-    case Zone::interior:
-      break;
-  }
-  return "interior";
-}
-
 std::vector<Zone> node_zones(const TetMesh& mesh, const Model& model) {
   const RegionSurface surface = region_surface(mesh, model.domain.outer_region);
   std::vector<Zone> zones(mesh.n_nodes(), Zone::interior);

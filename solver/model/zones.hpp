@@ -7,12 +7,9 @@
 
 #include "mesh/tet_mesh.hpp"
 #include "solver/model/model.hpp"
+#include "solver/model/zone.hpp"
 
 namespace crownproof {
-
-enum class Zone { contact, occlusal, axial, finish_line, intaglio, surface, interior };
-
-std::string zone_name(Zone zone);
 
 /// Zone of each mesh node of the region under study (others: interior). A node on several faces takes the
 /// first of: finish_line, intaglio, contact, occlusal, axial. A bench specimen has a surface and an interior

@@ -10,8 +10,9 @@
 
 namespace crownproof {
 
-struct Model;
-struct Result;
+struct BiteFields;
+struct SpecimenTest;
+struct StudiedBody;
 
 /// Effective sizes of the whole specimen at one Weibull modulus, related to the formula's stress.
 struct SpecimenSizes {
@@ -30,8 +31,8 @@ struct SpecimenResult {
   std::optional<SpecimenSizes> sizes;  ///< if the material's Weibull modulus is known and there is tension
 };
 
-/// From the solved test (model.specimen and one bite). Sizes count all principal tensions, whatever the flaws
-/// of the material; the modulus is that of its strength (in the layers).
-SpecimenResult specimen_result(const Model& model, const Result& result);
+/// From the solved test. Sizes count all principal tensions, whatever the flaws of the material; the modulus
+/// is that of its strength (in the layers).
+SpecimenResult specimen_result(const SpecimenTest& test, const StudiedBody& body, const BiteFields& solved);
 
 }  // namespace crownproof

@@ -26,10 +26,10 @@ Breaking weakest_way(const RegionMaterial& material, const Tension& tension) {
   assert(material.material.strength);
   const MaterialStrength& strength = *material.material.strength;
   const Breaking breaks{material.layered ? tension.in_layer : tension.principal,
-                        strength.in_layer.characteristic_MPa, "breaks across the body"};
+                        strength.in_layer.characteristic_MPa, Mechanism::breaks_across_body};
   if (!material.layered || !strength.across_layer) return breaks;
   const Breaking opens{tension.across_layer, strength.across_layer->characteristic_MPa,
-                       "opens between layers"};
+                       Mechanism::opens_between_layers};
   return opens.safety_factor() < breaks.safety_factor() ? opens : breaks;
 }
 

@@ -2,9 +2,8 @@
 // The ways a body can break under tension, each with its own strength.
 #pragma once
 
-#include <string>
-
-#include "solver/model/model.hpp"
+#include "solver/model/region_material.hpp"
+#include "solver/strength/mechanism.hpp"
 
 namespace crownproof {
 
@@ -22,7 +21,7 @@ Tension tension_of(const RegionMaterial& material, const Voigt& stress);
 struct Breaking {
   double tension_MPa = 0;
   double strength_MPa = 0;
-  std::string mechanism;  ///< "breaks across the body" or "opens between layers"
+  Mechanism mechanism = Mechanism::breaks_across_body;
 
   /// Strength over tension; infinite where there is no tension.
   double safety_factor() const;

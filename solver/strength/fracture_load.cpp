@@ -45,14 +45,4 @@ FractureLoads fracture_loads(const FractureProbability& fracture, double force_N
   return loads;
 }
 
-std::string fracture_load_reminder() {
-  return "Loads assume the same contact patches at every load and fracture from tension in this model. "
-         "Fracture loads of "
-         "crowns in the literature do not follow thickness squared (lithium disilicate crowns 0.5 to 1.5 mm: "
-         "exponent about "
-         "0.9; occlusal veneers even fall), because tests often break at the contact, the margin or the die; "
-         "compare "
-         "options with each other, not with such tests.";
-}
-
 }  // namespace crownproof

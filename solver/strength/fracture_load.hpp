@@ -4,7 +4,6 @@
 #pragma once
 
 #include <optional>
-#include <string>
 #include <vector>
 
 #include "solver/strength/fracture_probability.hpp"
@@ -33,8 +32,5 @@ struct FractureLoads {
 };
 FractureLoads fracture_loads(const FractureProbability& fracture, double force_N,
                              std::optional<double> safety_factor);
-
-/// What a reader must know before comparing with tests of crowns.
-std::string fracture_load_reminder();
 
 }  // namespace crownproof

@@ -5,15 +5,11 @@
 #include <array>
 #include <cmath>
 
-#include <fmt/format.h>
-
 #include "mesh/error.hpp"
 #include "solver/stress/principal.hpp"
 
 namespace crownproof {
 namespace {
-
-constexpr int n_zones = static_cast<int>(Zone::interior) + 1;
 
 template <typename Items, typename NodesOf>
 std::vector<int> zone_labels(const Items& items, const NodesOf& nodes_of,
@@ -39,7 +35,10 @@ PopulationRisk population_risk(const TetMesh& mesh, const StressField& field, in
                                const FlawPopulation& population, const std::vector<Zone>& node_zone,
                                int copies) {
   const Strength& strength = population.strength;
-  if (const auto why = why_no_probability(strength)) throw ModelError(*why);
+  if (why_no_probability(strength))
+    throw ModelError(
+        "No probability of fracture follows from this strength. It takes a strength above zero with its "
+        "Weibull modulus, and the bench specimen it was measured on, not in compression.");
   const double m = strength.weibull_modulus;
   EffectiveSizeRequest request{region, strength.flaws, {m}, {}, node_zone.empty() ? 1 : n_zones, copies};
   if (usable(strength.bounds)) {
@@ -107,38 +106,6 @@ Spread log_risk_spread(const PopulationRisk& p, double load_factor) {
   return {combine(stronger, down), combine(weaker, up)};
 }
 
-/// Zones as one says them.
-const char* zone_words(Zone zone) {
-  switch (zone) {
-    case Zone::contact:
-      return "contact area";
-    case Zone::occlusal:
-      return "occlusal surface";
-    case Zone::axial:
-      return "axial wall";
-    case Zone::finish_line:
-      return "finish line";
-    case Zone::intaglio:
-      return "intaglio";
-    case Zone::surface:
-      return "surface";
-    case Zone::interior:
-      break;
-  }
-  return "interior";
-}
-
-std::string sentence_of(const FractureProbability& f) {
-  const PopulationRisk& p = f.populations[f.governing];
-  if (p.peak_MPa <= no_tension_MPa) return "There is no tension anywhere, so these flaws do not break it.";
-  std::string text = "Probability of fracture " + probability_words(f.probability, f.bounds);
-  text += fmt::format("; it {}", p.mechanism);
-  if (p.zone_share[static_cast<int>(f.zone)] > 0 && f.zone != Zone::interior)
-    text += fmt::format(", mostly from the {} ({:.0f} %)", zone_words(f.zone),
-                        100 * p.zone_share[static_cast<int>(f.zone)]);
-  return text + ".";
-}
-
 }  // namespace
 
 std::vector<int> zone_labels_of_cells(const TetMesh& mesh, const std::vector<Zone>& node_zone) {
@@ -151,39 +118,26 @@ std::vector<int> zone_labels_of_faces(const TetMesh& mesh, const std::vector<Zon
       mesh.faces, [](const NamedFace& face) { return face.nodes; }, node_zone);
 }
 
-std::optional<std::string> why_no_probability(const Strength& strength) {
-  if (!(strength.weibull_modulus > 0))
-    return "This strength has no Weibull modulus, so its scatter is not known and no probability of fracture "
-           "follows.";
-  if (!(strength.characteristic_MPa > 0)) return "A strength must be above zero.";
-  if (!strength.specimen)
-    return "This strength names no bench specimen (test, sizes, span): without its size the flaws cannot be "
-           "carried over "
-           "to a crown, because a larger or more widely stressed body is weaker. Add the specimen.";
-  if (strength.specimen->test == BenchTest::compression)
-    return "A compressive strength says nothing about how a crown breaks in tension; use a bending test.";
-  return why_no_specimen(*strength.specimen);
+std::optional<NoProbability> why_no_probability(const Strength& strength) {
+  if (!(strength.weibull_modulus > 0)) return NoProbability::no_modulus;
+  if (!(strength.characteristic_MPa > 0)) return NoProbability::no_strength;
+  if (!strength.specimen) return NoProbability::no_specimen;
+  if (strength.specimen->test == BenchTest::compression) return NoProbability::compressive;
+  if (why_no_specimen(*strength.specimen)) return NoProbability::impossible_specimen;
+  return std::nullopt;
 }
 
 std::vector<FlawPopulation> flaw_populations(const MaterialStrength& strength, bool layered,
                                              const Vec3& layer_normal, const MixedMode& mode) {
   if (!layered || !strength.across_layer)
-    return {{"breaks across the body", principal_tensions(), strength.in_layer}};
+    return {{Mechanism::breaks_across_body, principal_tensions(), strength.in_layer}};
   // Flaws of the body lie every way. Counting only tension within the layers would make a tension aslant to
   // them look harmless, and layers as strong as the body would not be as strong as a body without layers.
   const bool layers_weaker =
       strength.across_layer->characteristic_MPa <= strength.in_layer.characteristic_MPa;
   const StressMeasure body = layers_weaker ? principal_tensions() : in_layer_tensions(layer_normal);
-  return {{"breaks across the body", body, strength.in_layer},
-          {"opens between layers", layer_plane_tensions(layer_normal, mode), *strength.across_layer}};
-}
-
-std::string probability_words(double probability, const std::optional<Interval>& bounds) {
-  std::string text = fmt::format("{:.2g} %", 100 * probability);
-  if (bounds)
-    text += fmt::format(" (90 % bounds from the bench test {:.2g} to {:.2g} %)", 100 * bounds->low,
-                        100 * bounds->high);
-  return text;
+  return {{Mechanism::breaks_across_body, body, strength.in_layer},
+          {Mechanism::opens_between_layers, layer_plane_tensions(layer_normal, mode), *strength.across_layer}};
 }
 
 FractureProbability fracture_probability(const TetMesh& mesh, const StressField& field, int region,
@@ -199,7 +153,6 @@ FractureProbability fracture_probability(const TetMesh& mesh, const StressField&
   result.zone = static_cast<Zone>(zone - largest->zone_share.begin());
   result.probability = probability_at_load(result, 1);
   result.bounds = probability_bounds_at_load(result, 1);
-  result.sentence = sentence_of(result);
   return result;
 }
 

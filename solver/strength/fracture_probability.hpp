@@ -5,19 +5,19 @@
 #pragma once
 
 #include <optional>
-#include <string>
 #include <vector>
 
 #include "solver/bench/interval.hpp"
-#include "solver/model/model.hpp"
-#include "solver/model/zones.hpp"
+#include "solver/model/region_material.hpp"
+#include "solver/model/zone.hpp"
 #include "solver/strength/effective_volume.hpp"
+#include "solver/strength/mechanism.hpp"
 
 namespace crownproof {
 
 /// Flaws of one kind: what they feel and how strong they are.
 struct FlawPopulation {
-  std::string mechanism;  ///< plain words
+  Mechanism mechanism = Mechanism::breaks_across_body;
   StressMeasure measure;
   Strength strength;
 };
@@ -29,12 +29,22 @@ struct FlawPopulation {
 std::vector<FlawPopulation> flaw_populations(const MaterialStrength& strength, bool layered,
                                              const Vec3& layer_normal, const MixedMode& mode = {});
 
-/// Why no fracture probability can be computed from this strength, as a sentence, or nothing if it can.
-std::optional<std::string> why_no_probability(const Strength& strength);
+/// Why no probability of fracture follows from what is known of a material.
+enum class NoProbability {
+  no_modulus,           ///< the strength has no Weibull modulus
+  no_strength,          ///< it is not above zero
+  no_specimen,          ///< it names no bench specimen, so flaws cannot be carried over
+  compressive,          ///< it was measured in compression
+  impossible_specimen,  ///< the sizes of its specimen contradict each other
+  no_fatigue,           ///< years are asked for and nothing is known of the material's fatigue
+};
+
+/// Why no fracture probability can be computed from this strength, or nothing if it can.
+std::optional<NoProbability> why_no_probability(const Strength& strength);
 
 /// What one population contributes at the load of the stress field.
 struct PopulationRisk {
-  std::string mechanism;
+  Mechanism mechanism = Mechanism::breaks_across_body;
   FlawKind flaws = FlawKind::volume;
   double characteristic_MPa = 0, modulus = 0;
   double peak_MPa = 0;
@@ -55,17 +65,13 @@ struct FractureProbability {
   std::optional<Interval> bounds;  ///< 90 %, if all strengths have bounds
   int governing = 0;               ///< population with the largest risk
   Zone zone = Zone::interior;      ///< zone with the largest part of that risk
-  std::string sentence;            ///< plain words
 };
 
-/// Throws ModelError with the text of why_no_probability. `node_zone`: #nodes, or empty.
+/// Throws ModelError if why_no_probability has a reason for one of the strengths. `node_zone`: #nodes, or empty.
 /// `copies`: the whole body is so many times the mesh.
 FractureProbability fracture_probability(const TetMesh& mesh, const StressField& field, int region,
                                          const std::vector<FlawPopulation>& populations,
                                          const std::vector<Zone>& node_zone = {}, int copies = 1);
-
-/// "1.2 % (90 % bounds from the bench test 0.5 to 3 %)".
-std::string probability_words(double probability, const std::optional<Interval>& bounds);
 
 /// Probability and its 90 % bounds when all loads are multiplied by a factor.
 double probability_at_load(const FractureProbability& fracture, double load_factor);

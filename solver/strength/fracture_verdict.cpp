@@ -6,8 +6,6 @@
 #include <cmath>
 #include <limits>
 
-#include <fmt/format.h>
-
 namespace crownproof {
 namespace {
 
@@ -24,71 +22,28 @@ Verdict compare(const FractureVerdict& f, const FractureOutlook& fracture) {
   return fracture.mesh_settling == Settling::does_not_settle ? Verdict::undecided : Verdict::below;
 }
 
-std::string figures(const FractureVerdict& f) {
-  std::string text = "probability of fracture";
-  if (f.years > 0) text += fmt::format(" within {:g} years", f.years);
-  return text +
-         fmt::format(" {}, {:g} % allowed", probability_words(f.probability, f.bounds), 100 * f.allowed);
-}
-
-std::string verdict_words(Verdict verdict) {
-  switch (verdict) {
-    case Verdict::below:
-      return "below both limits";
-    case Verdict::above:
-      return "above what is allowed";
-    case Verdict::undecided:
-      break;
-  }
-  return "undecided";
-}
-
-/// What the probability means for the verdict if it decides.
-std::string deciding_words(const FractureVerdict& f) {
-  switch (f.verdict) {
-    case Verdict::below:
-      return fmt::format("This limit is the nearer one, reached at {:.2f} times this load.", f.load_factor);
-    case Verdict::above:
-      return fmt::format("This limit decides; it is kept up to {:.2f} times this load.", f.load_factor);
-    case Verdict::undecided:
-      break;
-  }
-  return "This limit decides: what is known of the probability straddles it. More bench specimens narrow the "
-         "bounds; "
-         "'stress_percent' narrows what the mesh adds.";
-}
-
-/// The explanation without "Bite 'x' is below the strength: ".
-std::string after_verdict(const TensionVerdict& tension, const std::string& load) {
-  const std::size_t start = tension.explanation.rfind(load, 0) == 0 ? load.size() : 0;
-  const std::size_t colon = tension.explanation.find(": ", start);
-  return colon == std::string::npos ? tension.explanation : tension.explanation.substr(colon + 2);
-}
-
 }  // namespace
 
-std::optional<std::string> why_no_fracture_verdict(const Requirement& requirement,
-                                                   const RegionMaterial& material) {
+std::optional<NoProbability> why_no_fracture_verdict(const Requirement& requirement,
+                                                     const RegionMaterial& material) {
   if (!requirement.allowed_fracture_probability) return std::nullopt;
   if (const auto why = why_no_probability(material)) return why;
-  if (requirement.chewing.years > 0 && !material.material.strength->fatigue)
-    return "No fatigue data (n_static, n_cyclic) are known for this material, so no probability of fracture "
-           "after years follows. Leave out 'years', or give the material 'fatigue'.";
+  if (requirement.chewing.years > 0 && !material.material.strength->fatigue) return NoProbability::no_fatigue;
   return std::nullopt;
 }
 
 FractureVerdict judge_fracture(const FractureOutlook& fracture, const Requirement& requirement) {
-  assert(requirement.allowed_fracture_probability && fracture.withheld.empty());
+  assert(requirement.allowed_fracture_probability && !fracture.withheld);
   FractureVerdict result;
   result.allowed = *requirement.allowed_fracture_probability;
   result.probability = fracture.now.probability;
   result.bounds = fracture.now.bounds;
   double strength_left = 1;
   if (fracture.later) {
-    result.years = fracture.later->years;
+    result.years = fracture.later->chewing.years;
     result.probability = fracture.later->probability;
     result.bounds = fracture.later->bounds;
-    strength_left = fracture.later->strength_left;
+    strength_left = fracture.later->loss.factor;
   }
   result.verdict = compare(result, fracture);
   const auto factor = load_factor_at_probability(fracture.now, result.allowed);
@@ -96,24 +51,12 @@ FractureVerdict judge_fracture(const FractureOutlook& fracture, const Requiremen
   return result;
 }
 
-BothVerdicts combine_verdicts(const TensionVerdict& tension, FractureVerdict fracture,
-                              const std::string& load) {
+BothVerdicts combine_verdicts(const TensionVerdict& tension, const FractureVerdict& fracture) {
   const int by_tension = severity(tension.verdict), by_fracture = severity(fracture.verdict);
-  fracture.decides =
-      by_fracture > by_tension || (by_fracture == by_tension && fracture.load_factor < tension.load_factor);
-  BothVerdicts both;
-  both.verdict = fracture.decides ? fracture.verdict : tension.verdict;
-  if (fracture.decides)
-    both.explanation = fmt::format("{} is {}: {}. {} The tension alone is {}: {}", load,
-                                   verdict_words(both.verdict), figures(fracture), deciding_words(fracture),
-                                   verdict_name(tension.verdict), after_verdict(tension, load));
-  else
-    both.explanation = fmt::format("{} The tension decides; the other limit is {}: {}.", tension.explanation,
-                                   fracture.verdict == Verdict::below   ? "kept"
-                                   : fracture.verdict == Verdict::above ? "exceeded too"
-                                                                        : "undecided",
-                                   figures(fracture));
-  both.fracture = fracture;
+  BothVerdicts both{.fracture = fracture};
+  both.fracture.decides = by_fracture > by_tension || (by_fracture == by_tension &&
+                                                       fracture.load_factor < tension.load_factor());
+  both.verdict = both.fracture.decides ? fracture.verdict : tension.verdict;
   return both;
 }
 

@@ -5,10 +5,10 @@
 #pragma once
 
 #include <optional>
-#include <string>
 
+#include "solver/model/requirement.hpp"
 #include "solver/strength/fracture_outlook.hpp"
-#include "solver/strength/verdict.hpp"
+#include "solver/strength/tension_verdict.hpp"
 
 namespace crownproof {
 
@@ -24,10 +24,10 @@ struct FractureVerdict {
   bool decides = false;  ///< it, and not the tension, decides the verdict of the bite
 };
 
-/// Why the material allows no such verdict, as a sentence, or nothing if it does: no statistics, or years are
-/// asked for and nothing is known of its fatigue. Nothing too if no probability is asked for.
-std::optional<std::string> why_no_fracture_verdict(const Requirement& requirement,
-                                                   const RegionMaterial& material);
+/// Why the material allows no such verdict, or nothing if it does: no statistics, or years are asked for and
+/// nothing is known of its fatigue. Nothing too if no probability is asked for.
+std::optional<NoProbability> why_no_fracture_verdict(const Requirement& requirement,
+                                                     const RegionMaterial& material);
 
 /// Above if the lower bound lies above the allowed probability, below if the upper one does not, else
 /// undecided; both are widened by what the mesh adds, and a probability that does not settle from mesh to
@@ -35,22 +35,13 @@ std::optional<std::string> why_no_fracture_verdict(const Requirement& requiremen
 /// why_no_fracture_verdict be nothing.
 FractureVerdict judge_fracture(const FractureOutlook& fracture, const Requirement& requirement);
 
-/// What the tension alone says of a bite.
-struct TensionVerdict {
-  Verdict verdict = Verdict::undecided;
-  std::string explanation;  ///< "Bite 'x' is below the strength: ..."
-  double load_factor = 0;   ///< safety factor over the asked one: how far the loads may grow
-};
-
 /// Both limits together: the worse verdict is that of the bite. If both say the same, the limit that is
-/// reached first as the loads grow decides.
+/// reached first as the loads grow decides; `fracture.decides` of the result says whether that is the
+/// probability.
 struct BothVerdicts {
   Verdict verdict = Verdict::undecided;
-  std::string explanation;
   FractureVerdict fracture;
 };
-/// `load`: what the bite is called at the start of the explanation, "Bite 'x'".
-BothVerdicts combine_verdicts(const TensionVerdict& tension, FractureVerdict fracture,
-                              const std::string& load);
+BothVerdicts combine_verdicts(const TensionVerdict& tension, const FractureVerdict& fracture);
 
 }  // namespace crownproof

@@ -30,12 +30,6 @@ Ways ways(double in_layer, double across, double angle_deg, const MixedMode& mod
 
 }  // namespace
 
-std::string angle_caveat() {
-  return "Strength between in-layer and across-layer tension is an assumption: only the two ends are "
-         "measured, and studies "
-         "disagree about angles between them.";
-}
-
 double strength_at_angle(AngleModel model, double in_layer_MPa, double across_layer_MPa, double angle_deg,
                          const MixedMode& mode) {
   if (!(angle_deg >= 0 && angle_deg <= 90))
@@ -59,7 +53,7 @@ std::vector<AngleStrength> angle_table(double in_layer_MPa, double across_layer_
     row.mechanisms_MPa =
         strength_at_angle(AngleModel::mechanisms, in_layer_MPa, across_layer_MPa, angle, mode);
     row.blend_MPa = strength_at_angle(AngleModel::blend, in_layer_MPa, across_layer_MPa, angle, mode);
-    row.mechanism = w.plane <= w.body ? "opens between layers" : "breaks across the body";
+    row.mechanism = w.plane <= w.body ? Mechanism::opens_between_layers : Mechanism::breaks_across_body;
     rows.push_back(row);
   }
   return rows;

@@ -5,9 +5,9 @@
 // ends in others.
 #pragma once
 
-#include <string>
 #include <vector>
 
+#include "solver/strength/mechanism.hpp"
 #include "solver/stress/stress_measure.hpp"
 
 namespace crownproof {
@@ -18,9 +18,6 @@ enum class AngleModel {
   blend,       ///< s_in s_across / (s_across sin^2 + s_in cos^2) (Hankinson 1921, for wood)
 };
 
-/// The caveat every result with angles carries.
-std::string angle_caveat();
-
 /// Strength (MPa) at an angle (degrees, 0 .. 90) from both ends (MPa).
 double strength_at_angle(AngleModel model, double in_layer_MPa, double across_layer_MPa, double angle_deg,
                          const MixedMode& mode = {});
@@ -29,7 +26,7 @@ double strength_at_angle(AngleModel model, double in_layer_MPa, double across_la
 struct AngleStrength {
   double angle_deg = 0;
   double mechanisms_MPa = 0, blend_MPa = 0;
-  std::string mechanism;  ///< of the mechanisms model, plain words
+  Mechanism mechanism = Mechanism::breaks_across_body;  ///< of the mechanisms model
 };
 std::vector<AngleStrength> angle_table(double in_layer_MPa, double across_layer_MPa,
                                        const MixedMode& mode = {});

@@ -5,6 +5,8 @@
 #include <cmath>
 
 #include "mesh/error.hpp"
+#include "solver/material/lifetime.hpp"
+#include "solver/material/strength_loss.hpp"
 
 namespace crownproof {
 namespace {

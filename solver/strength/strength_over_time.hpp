@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-#include "solver/model/model.hpp"
+#include "solver/model/region_material.hpp"
 
 namespace crownproof {
 

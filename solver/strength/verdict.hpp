@@ -8,7 +8,7 @@ namespace crownproof {
 /// Of a load against a limit; undecided: what is known of it straddles the limit.
 enum class Verdict { below, above, undecided };
 
-/// "below", "above" or "undecided" (the strength).
+/// "below", "above" or "undecided", as the tables have it.
 std::string verdict_name(Verdict verdict);
 
 /// 2 for above, 1 for undecided, 0 for below: of several verdicts the most severe one holds.

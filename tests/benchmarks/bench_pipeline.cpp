@@ -3,6 +3,7 @@
 #include <omp.h>
 
 #include "io/results/write_results.hpp"
+#include "io/words/stage_words.hpp"
 #include "solver/simulate.hpp"
 #include "tests/benchmarks/demo_crown.hpp"
 #include "tests/benchmarks/measure.hpp"
@@ -22,15 +23,16 @@ int main(int argc, char** argv) {
   const double begin = last;
   VariantRecord record;
   record.model = demo_crown(std::stoi(argv[1]));
-  record.result = simulate(record.model, next);
+  Result result = simulate(record.model, [&](const Stage& begun) { next(stage_words(begun)); });
+  record.report = std::move(result.report);
   next("writing");
   RunRecord run{.title = record.model.title};
   run.threads = omp_get_max_threads();
-  const std::vector<VariantRecord> variants{std::move(record)};
-  write_results(run, variants, argv[2], true);
+  ResultsWriter writer(argv[2], true);
+  writer.add(record, result.fields);
+  writer.finish(run);
   next("");
   fmt::print("stage|whole|{:.2f}\n", seconds() - begin);
-  const Result& result = variants[0].result;
-  fmt::print("pipeline|{}|{}|{}|{:.2f}\n", result.mesh.n_cells(), 3 * result.mesh.n_nodes(),
-             result.bites.front().solve.iterations, peak_memory_GiB());
+  fmt::print("pipeline|{}|{}|{}|{:.2f}\n", result.fields.mesh.n_cells(), 3 * result.fields.mesh.n_nodes(),
+             record.report.bites.front().solve.iterations, peak_memory_GiB());
 }

@@ -6,7 +6,7 @@
 #include "mesh/volume/box_mesh.hpp"
 #include "solver/elasticity/balance.hpp"
 #include "solver/loads/supports.hpp"
-#include "solver/strength/assess.hpp"
+#include "solver/strength/zone_peaks.hpp"
 
 namespace crownproof {
 namespace {
@@ -73,42 +73,52 @@ std::vector<Zone> zones_of(const TetMesh& mesh) {
   return zones;
 }
 
+/// Loads, displacements and stress of a bite.
+BiteFields solved_fields(const Fields& fields, const Bite& bite, const Eigen::VectorXd& displacement) {
+  return {loads_of(fields.mesh, bite), displacement,
+          recover_stress(fields.mesh, fields.region_stiffness, displacement)};
+}
+
+/// The figures that go with the fields, but for what is known of fracture.
+BiteReport report_of(const SampleCase& sample, std::size_t index) {
+  const Fields& fields = sample.result.fields;
+  BiteReport bite;
+  bite.name = sample.model.bites[index].name;
+  bite.peaks = peaks_of_one_mesh(studied_body(sample.model, fields), fields.bites[index].stress,
+                                 fields.bites[index].displacement);
+  bite.tension = judge(bite.peaks, sample.model.requirement.safety_factor);
+  bite.verdict = bite.tension.verdict;
+  return bite;
+}
+
 }  // namespace
 
 SampleCase sample_case(int n, bool curved) {
   SampleCase sample{model_of_blocks(), {}};
-  Result& result = sample.result;
-  result.mesh = blocks(n, curved);
-  result.quality = {{{"crown", result.mesh.n_cells() / 2, 54, 45, 90, 0, 0},
-                     {"die", result.mesh.n_cells() / 2, 54, 45, 90, 0, 0}},
-                    result.mesh.n_nodes(),
+  Fields& fields = sample.result.fields;
+  Report& report = sample.result.report;
+  fields.mesh = blocks(n, curved);
+  report.quality = {{{"crown", fields.mesh.n_cells() / 2, 54, 45, 90, 0, 0},
+                     {"die", fields.mesh.n_cells() / 2, 54, 45, 90, 0, 0}},
+                    fields.mesh.n_nodes(),
                     0};
-  result.thickness = {{"central_fossa", {3, 3, height}, 1.5},
+  report.thickness = {{"central_fossa", {3, 3, height}, 1.5},
                       {"", {1, 1, height}, 1.4},
                       {{"central_fossa", {3, 3, height}, 1.5}}};
   for (const auto& m : sample.model.materials)
-    result.region_stiffness.push_back(stiffness(m.material.elastic, m.axes));
-  result.held = held_flags(result.mesh, sample.model.supports);
-  result.node_zone = zones_of(result.mesh);
-  const ElasticitySolver solver(result.mesh, result.region_stiffness, result.held);
-  result.levels = solver.levels();
-  for (const Bite& bite : sample.model.bites) {
-    BiteResult solved;
-    solved.name = bite.name;
-    solved.loads = loads_of(result.mesh, bite);
-    Eigen::MatrixXd u = Eigen::MatrixXd::Zero(solved.loads.size(), 1);
-    solved.solve = solver.solve(solved.loads, u, {.tolerance = 1e-10, .max_iterations = 5000}).front();
-    solved.displacement = u.col(0);
-    solved.balance = balance(result.mesh, solver, result.held, solved.loads, solved.displacement);
-    solved.stress = recover_stress(result.mesh, result.region_stiffness, solved.displacement);
-    result.bites.push_back(std::move(solved));
-  }
-  for (BiteResult& bite : result.bites) {
-    const Assessment said = assess(sample.model, result, bite);
-    bite.peaks = said.peaks;
-    bite.governing = said.governing;
-    bite.verdict = said.verdict;
-    bite.explanation = said.explanation;
+    fields.region_stiffness.push_back(stiffness(m.material.elastic, m.axes));
+  fields.held = held_flags(fields.mesh, sample.model.supports);
+  fields.node_zone = zones_of(fields.mesh);
+  const ElasticitySolver solver(fields.mesh, fields.region_stiffness, fields.held);
+  report.levels = solver.levels();
+  for (std::size_t b = 0; b < sample.model.bites.size(); ++b) {
+    const Eigen::VectorXd loads = loads_of(fields.mesh, sample.model.bites[b]);
+    Eigen::MatrixXd u = Eigen::MatrixXd::Zero(loads.size(), 1);
+    const SolveReport solve = solver.solve(loads, u, {.tolerance = 1e-10, .max_iterations = 5000}).front();
+    fields.bites.push_back(solved_fields(fields, sample.model.bites[b], u.col(0)));
+    report.bites.push_back(report_of(sample, b));
+    report.bites[b].solve = solve;
+    report.bites[b].balance = balance(fields.mesh, solver, fields.held, loads, u.col(0));
   }
   return sample;
 }

@@ -33,7 +33,7 @@ accuracy: {{{9}}}
 }
 
 const ZonePeak& peak_of(const Result& result, Zone zone) {
-  for (const ZonePeak& peak : result.bites.at(0).peaks)
+  for (const ZonePeak& peak : result.report.bites.at(0).peaks)
     if (peak.zone == zone) return peak;
   throw std::runtime_error("no peak in that zone");
 }

@@ -4,6 +4,7 @@
 
 #include <string>
 
+#include "solver/model/bite.hpp"
 #include "solver/result/result.hpp"
 
 namespace crownproof {

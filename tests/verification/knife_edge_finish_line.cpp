@@ -4,6 +4,8 @@
 #include <catch2/catch.hpp>
 
 #include "io/case/case.hpp"
+#include "io/words/names.hpp"
+#include "io/words/verdict_words.hpp"
 #include "solver/simulate.hpp"
 
 using namespace crownproof;
@@ -29,13 +31,14 @@ accuracy: {stress_percent: 10, max_cells: 60000}
                                 "knife_edge.yaml", builtin_materials());
   const Result result = simulate(build_model(whole.variants[0].case_file, whole.library));
   bool seen = false;
-  for (const ZonePeak& peak : result.bites[0].peaks) {
+  for (const ZonePeak& peak : result.report.bites[0].peaks) {
     if (peak.zone != Zone::finish_line) continue;
     seen = true;
     INFO(peak.tension_MPa << " MPa, " << settling_words(peak.settling) << ", cells " << peak.cell_size_mm);
     CHECK(peak.settling == Settling::does_not_settle);
-    CHECK_FALSE(peak.cause.empty());
+    CHECK(peak.cause != UnsettledCause::none);
+    CHECK_FALSE(cause_words(peak).empty());
   }
   CHECK(seen);
-  CHECK(result.bites[0].governing.zone != Zone::finish_line);
+  CHECK(result.report.bites[0].tension.governing.zone != Zone::finish_line);
 }

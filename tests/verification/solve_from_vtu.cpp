@@ -149,7 +149,7 @@ Eigen::SparseMatrix<double> stiffness_of(const ReadCase& read, const std::vector
 /// Largest relative difference between displacements solved from the file alone and those stored in it.
 double difference_when_solved_again(const SampleCase& sample, bool use_stored_rule) {
   const ScratchFolder scratch;
-  write_vtk_grid(scratch.path() / "fields.vtu", fields_of(sample.model, sample.result));
+  write_vtk_grid(scratch.path() / "fields.vtu", grid_of(sample.model, sample.result.fields));
   const VtuContent file = read_vtu(scratch.path() / "fields.vtu");
   const ReadCase read(file);
   const Eigen::VectorXd fixed = read.nodal("fixed", false);
@@ -175,7 +175,8 @@ TEST_CASE("With curved cells, the stored integration rule gives the same displac
           "[vtu][verification]") {
   const SampleCase sample = sample_case(3, true);
   int curved = 0;
-  for (int c = 0; c < sample.result.mesh.n_cells(); ++c) curved += is_straight(sample.result.mesh, c) ? 0 : 1;
+  for (int c = 0; c < sample.result.fields.mesh.n_cells(); ++c)
+    curved += is_straight(sample.result.fields.mesh, c) ? 0 : 1;
   REQUIRE(curved > 100);
   CHECK(difference_when_solved_again(sample, true) < 1e-6);
   CHECK(difference_when_solved_again(sample, false) < 1e-3);  // another rule: close, not equal

@@ -8,7 +8,7 @@
 
 #include <fmt/format.h>
 
-#include "solver/accuracy/peak_uncertainty.hpp"
+#include "solver/convergence/peak_uncertainty.hpp"
 #include "solver/material/material.hpp"
 #include "solver/stress/principal.hpp"
 #include "tests/support/boundary_problem.hpp"

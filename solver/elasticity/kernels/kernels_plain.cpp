@@ -2,7 +2,7 @@
 // The kernels for: plain SSE2 or whatever every processor of this kind has.
 #define CROWNPROOF_KERNELS kernels_plain
 #define CROWNPROOF_REGISTER_BYTES 16
-#include "solver/elasticity/kernels/kernel_bodies.hpp"
+#include "solver/elasticity/kernels/kernel_bodies.inl"
 
 namespace crownproof {
 extern const Kernels plain_kernels;

@@ -36,8 +36,8 @@ TEST_CASE("Ticks of the bar are round and cover it", "[pictures]") {
 
 TEST_CASE("Pictures of a bite share a scale that holds every value, and mark the limits", "[pictures]") {
   const SampleCase sample = sample_case(2);
-  const VariantRecord variant{.model = sample.model, .result = sample.result};
-  const auto pictures = pictures_of_bite(variant, 0);
+  const VariantRecord variant{.model = sample.model, .report = sample.result.report};
+  const auto pictures = pictures_of_bite(variant, sample.result.fields, 0);
   REQUIRE(pictures.size() == 3);
   for (const NamedScene& p : pictures) {
     CHECK(p.scene.highest == pictures[0].scene.highest);
@@ -50,7 +50,7 @@ TEST_CASE("Pictures of a bite share a scale that holds every value, and mark the
 
 TEST_CASE("Pictures are drawn without a display, in one window, the same each time", "[pictures]") {
   const SampleCase sample = sample_case(2);
-  const VariantRecord variant{.label = "a", .model = sample.model, .result = sample.result};
+  const VariantRecord variant{.label = "a", .model = sample.model, .report = sample.result.report};
   std::unique_ptr<OffscreenWindow> window;
   try {
     window = std::make_unique<OffscreenWindow>(700, 500);
@@ -58,7 +58,7 @@ TEST_CASE("Pictures are drawn without a display, in one window, the same each ti
     WARN(error.what());
     return;
   }
-  const auto pictures = pictures_of_bite(variant, 0);
+  const auto pictures = pictures_of_bite(variant, sample.result.fields, 0);
   const std::string first = draw(*window, pictures[0].scene).get(),
                     section = draw(*window, pictures[1].scene).get();
   CHECK(first.substr(1, 3) == "PNG");
@@ -69,7 +69,9 @@ TEST_CASE("Pictures are drawn without a display, in one window, the same each ti
   CHECK(window->complaints().empty());
 
   const std::vector<VariantRecord> both{variant, variant};
-  const Scene study = study_scene("study", both, {{study_panel(variant, 0)}, {study_panel(variant, 0)}});
+  const Scene study = study_scene(
+      "study", both,
+      {{study_panel(variant, sample.result.fields, 0)}, {study_panel(variant, sample.result.fields, 0)}});
   CHECK(study.views.size() == 2);
   CHECK(draw(*window, study).get().substr(1, 3) == "PNG");
 }
@@ -77,14 +79,17 @@ TEST_CASE("Pictures are drawn without a display, in one window, the same each ti
 TEST_CASE("A specimen is drawn whole, with words of its test", "[pictures]") {
   SampleCase sample = sample_case(2);
   sample.model.specimen = SpecimenTest{.specimen = {.test = BenchTest::tension}};
-  const VariantRecord part{.model = sample.model, .result = sample.result};
-  sample.result.copies = 4;
-  const VariantRecord quarter{.model = sample.model, .result = sample.result};
-  const auto pictures = pictures_of_bite(quarter, 0);
+  const VariantRecord part{.model = sample.model, .report = sample.result.report};
+  Fields quarter = sample.result.fields;
+  quarter.copies = 4;
+  const auto pictures = pictures_of_bite(part, quarter, 0);
   REQUIRE(pictures.size() == 3);
   CHECK(pictures[0].name == "loaded_side");
   CHECK(pictures[2].name == "tensile_side");
   CHECK_THAT(pictures[0].scene.subtitle, Catch::StartsWith("test clench"));
   CHECK(pictures[0].scene.views[0].surfaces[0].surface.triangles.size() ==
-        4 * pictures_of_bite(part, 0)[0].scene.views[0].surfaces[0].surface.triangles.size());
+        4 * pictures_of_bite(part, sample.result.fields, 0)[0]
+                .scene.views[0]
+                .surfaces[0]
+                .surface.triangles.size());
 }

@@ -13,7 +13,7 @@ using Catch::Matchers::Contains;
 namespace {
 
 VariantRecord variant_of(const SampleCase& sample, const std::string& label) {
-  VariantRecord v{.model = sample.model, .result = sample.result};
+  VariantRecord v{.model = sample.model, .report = sample.result.report};
   v.label = label;
   return v;
 }
@@ -24,8 +24,8 @@ TEST_CASE("Panels of a study carry what was varied, the outcome, and limits that
   const SampleCase sample = sample_case(2);
   std::vector<VariantRecord> variants{variant_of(sample, "thickness 1 mm, crown A"),
                                       variant_of(sample, "thickness 1 mm, crown B")};
-  const std::vector<std::vector<StudyPanel>> panels{{study_panel(variants[0], 0)},
-                                                    {study_panel(variants[1], 0)}};
+  const std::vector<std::vector<StudyPanel>> panels{{study_panel(variants[0], sample.result.fields, 0)},
+                                                    {study_panel(variants[1], sample.result.fields, 0)}};
   const Scene alike = study_scene("study", variants, panels);
   REQUIRE(alike.views.size() == 2);
   CHECK_FALSE(alike.bar_marks.empty());
@@ -43,7 +43,7 @@ TEST_CASE("Panels of a study carry what was varied, the outcome, and limits that
 TEST_CASE("A study of many variants is drawn as far as it can be read", "[study_picture]") {
   const SampleCase sample = sample_case(2);
   const std::vector<VariantRecord> variants(30, variant_of(sample, "x"));
-  const std::vector<std::vector<StudyPanel>> panels(30, {study_panel(variants[0], 0)});
+  const std::vector<std::vector<StudyPanel>> panels(30, {study_panel(variants[0], sample.result.fields, 0)});
   const Scene scene = study_scene("study", variants, panels);
   CHECK(scene.views.size() == 24);
   CHECK_THAT(scene.note, Contains("24 of 30"));

@@ -18,7 +18,7 @@ namespace {
 
 VtuContent written_and_read(const SampleCase& sample) {
   const ScratchFolder scratch;
-  write_vtk_grid(scratch.path() / "fields.vtu", fields_of(sample.model, sample.result));
+  write_vtk_grid(scratch.path() / "fields.vtu", grid_of(sample.model, sample.result.fields));
   return read_vtu(scratch.path() / "fields.vtu");
 }
 
@@ -30,7 +30,7 @@ Vec3 triple(const std::vector<double>& values, std::size_t i) {
 
 TEST_CASE("VTK's own reader finds the mesh and the stress of each region", "[vtu]") {
   const SampleCase sample = sample_case(2);
-  const TetMesh& mesh = sample.result.mesh;
+  const TetMesh& mesh = sample.result.fields.mesh;
   const VtuContent file = written_and_read(sample);
   REQUIRE(file.whole);
   REQUIRE(file.cells.size() == mesh.cells.size());
@@ -47,7 +47,7 @@ TEST_CASE("VTK's own reader finds the mesh and the stress of each region", "[vtu
       const int point = file.cells[c][a], node = static_cast<int>(node_id[point]);
       REQUIRE(node == mesh.cells[c][a]);
       CHECK(triple(file.points, point) == mesh.nodes[node]);
-      const Mat3 t = stress_tensor(sample.result.bites[1].stress.at(mesh.region[c], node));
+      const Mat3 t = stress_tensor(sample.result.fields.bites[1].stress.at(mesh.region[c], node));
       const double* const s = &stress[6 * point];
       Mat3 read;
       read << s[0], s[3], s[5], s[3], s[1], s[4], s[5], s[4], s[2];
@@ -68,8 +68,8 @@ TEST_CASE("Forces, displacements and supports of the file are those of the case,
   for (std::size_t p = 0; p < node_id.size(); ++p) {
     const int node = static_cast<int>(node_id[p]);
     total += triple(force, p);
-    CHECK(triple(displacement, p) == Vec3(sample.result.bites[0].displacement.segment<3>(3 * node)));
-    for (int k = 0; k < 3; ++k) CHECK(fixed[3 * p + k] == sample.result.held[3 * node + k]);
+    CHECK(triple(displacement, p) == Vec3(sample.result.fields.bites[0].displacement.segment<3>(3 * node)));
+    for (int k = 0; k < 3; ++k) CHECK(fixed[3 * p + k] == sample.result.fields.held[3 * node + k]);
   }
   const Vec3 asked = 300 * -Vec3::UnitZ() + 150 * Vec3(0.6, 0, -0.8);
   CHECK((total - asked).norm() < 1e-9);
@@ -77,7 +77,7 @@ TEST_CASE("Forces, displacements and supports of the file are those of the case,
 
 TEST_CASE("Nodes of an interface are there once a region, others once", "[vtu]") {
   const SampleCase sample = sample_case(2);
-  const RegionPoints points = region_points(sample.result.mesh);
+  const RegionPoints points = region_points(sample.result.fields.mesh);
   std::set<std::pair<int, int>> seen;
   int doubled = 0;
   for (std::size_t p = 0; p < points.node.size(); ++p) {
@@ -85,7 +85,7 @@ TEST_CASE("Nodes of an interface are there once a region, others once", "[vtu]")
     doubled += points.region[p] == 1 && seen.contains({0, points.node[p]}) ? 1 : 0;
   }
   int on_interface = 0;
-  for (const Vec3& p : sample.result.mesh.nodes) on_interface += p.z() == 1.5 ? 1 : 0;
+  for (const Vec3& p : sample.result.fields.mesh.nodes) on_interface += p.z() == 1.5 ? 1 : 0;
   CHECK(doubled == on_interface);
 }
 
@@ -100,7 +100,7 @@ TEST_CASE("Derived fields follow from the stress", "[vtu]") {
   const auto& safety = file.point_data.at("clench_safety_factor");
   const auto& node_id = file.point_data.at("node_id");
   const Vec3 normal = Vec3(0.3, 0.1, 1).normalized();
-  const RegionPoints points = region_points(sample.result.mesh);
+  const RegionPoints points = region_points(sample.result.fields.mesh);
   for (std::size_t p = 0; p < node_id.size(); ++p) {
     const double* const s = &stress[6 * p];
     Mat3 t;
@@ -130,13 +130,13 @@ TEST_CASE("Names and the caution are in the file", "[vtu]") {
 
 TEST_CASE("A file of fields on a full disk is told", "[vtu]") {
   const SampleCase sample = sample_case(2);
-  CHECK_THROWS_WITH(write_vtk_grid("/dev/full", fields_of(sample.model, sample.result)),
+  CHECK_THROWS_WITH(write_vtk_grid("/dev/full", grid_of(sample.model, sample.result.fields)),
                     Catch::Contains("disk is full"));
 }
 
 TEST_CASE("Stress of a withheld region is no number; its displacements and other regions stay", "[vtu]") {
   SampleCase sample = sample_case(2);
-  sample.result.withheld = {sample.result.mesh.region_names[1]};
+  sample.result.fields.withheld = {sample.result.fields.mesh.region_names[1]};
   const VtuContent file = written_and_read(sample);
   const auto& region = file.cell_data.at("region");
   for (std::size_t c = 0; c < file.cells.size(); ++c)

@@ -14,14 +14,14 @@ VariantRecord variant(const std::string& material, double thickness_mm, Verdict 
   v.varied = {{"materials.crown", material}, {"crown.occlusal_thickness_mm", std::to_string(thickness_mm)}};
   v.asked_thickness_mm = thickness_mm;
   v.model.requirement.safety_factor = 2;
-  BiteResult easy, hard;
+  BiteReport easy, hard;
   easy.name = "chewing";
   easy.verdict = Verdict::below;
-  easy.governing.safety_factor = 10 * factor;
+  easy.tension.governing.safety_factor = 10 * factor;
   hard.name = "clench";
   hard.verdict = verdict;
-  hard.governing.safety_factor = factor;
-  v.result.bites = {easy, hard};
+  hard.tension.governing.safety_factor = factor;
+  v.report.bites = {easy, hard};
   return v;
 }
 
@@ -46,7 +46,7 @@ TEST_CASE("The bite and the limit that decide are named together", "[study_answe
   std::vector<VariantRecord> study{variant("one", 0.5, Verdict::below, 3),
                                    variant("one", 1, Verdict::below, 4)};
   // The gentler bite by tension is above by its probability of fracture.
-  BiteResult& gentle = study[0].result.bites[0];
+  BiteReport& gentle = study[0].report.bites[0];
   gentle.verdict = Verdict::above;
   gentle.fracture_verdict = FractureVerdict{.allowed = 0.01, .probability = 0.08};
   gentle.fracture_verdict->decides = true;

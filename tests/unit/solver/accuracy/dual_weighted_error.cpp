@@ -24,8 +24,9 @@ SampleCase one_bite() {
   SampleCase sample = sample_case(4);
   sample.model.accuracy.stress_percent = 5;
   sample.model.bites.resize(1);
-  sample.result.bites.resize(1);
-  sample.result.bites[0].peaks.clear();
+  sample.result.fields.bites.resize(1);
+  sample.result.report.bites.resize(1);
+  sample.result.report.bites[0].peaks.clear();
   return sample;
 }
 
@@ -34,21 +35,32 @@ void add_peak(SampleCase& sample, const Vec3& at, double safety_factor, double b
               Settling settling = Settling::settles) {
   ZonePeak peak;
   peak.zone = Zone::intaglio;
-  peak.node = nearest_node(sample.result.mesh, at);
-  peak.at = sample.result.mesh.nodes[peak.node];
+  peak.node = nearest_node(sample.result.fields.mesh, at);
+  peak.at = sample.result.fields.mesh.nodes[peak.node];
   peak.safety_factor = safety_factor;
   peak.tension_MPa = 600 / safety_factor;
   peak.relative_uncertainty = band_percent / 100;
   peak.settling = settling;
-  peak.mechanism = "breaks across the body";
-  sample.result.bites[0].peaks.push_back(peak);
+  peak.mechanism = Mechanism::breaks_across_body;
+  sample.result.report.bites[0].peaks.push_back(peak);
 }
 
 /// The shares, with a solver made anew as simulate() has one.
+std::vector<double> shares_of(const SampleCase& sample, const std::vector<ErrorEstimate>& errors) {
+  const Fields& fields = sample.result.fields;
+  const ElasticitySolver solver(fields.mesh, fields.region_stiffness, fields.held);
+  std::vector<std::vector<ZonePeak>> peaks;
+  for (const BiteReport& bite : sample.result.report.bites) peaks.push_back(bite.peaks);
+  return deciding_shares(studied_body(sample.model, fields), {fields.bites, peaks, errors}, solver,
+                         sample.model.accuracy);
+}
+
+std::vector<ErrorEstimate> errors_of(const SampleCase& sample) {
+  return bite_errors(studied_body(sample.model, sample.result.fields), sample.result.fields.bites);
+}
+
 std::vector<double> shares_of(const SampleCase& sample) {
-  const Result& result = sample.result;
-  const ElasticitySolver solver(result.mesh, result.region_stiffness, result.held);
-  return deciding_shares(sample.model, result, solver, bite_errors(result));
+  return shares_of(sample, errors_of(sample));
 }
 
 double sum(const std::vector<double>& shares) {
@@ -64,7 +76,7 @@ double sum_in(const TetMesh& mesh, const std::vector<double>& shares, const std:
 }
 
 /// Everything the bite does, `factor` times as strong.
-void press_harder(BiteResult& bite, double factor) {
+void press_harder(BiteFields& bite, double factor) {
   bite.displacement *= factor;
   for (auto& region : bite.stress.stress)
     for (Voigt& stress : region) stress *= factor;
@@ -80,50 +92,51 @@ double sum_near(const TetMesh& mesh, const std::vector<double>& shares, const Ve
 
 }  // namespace
 
-TEST_CASE("Shares are parts of a whole", "[goals]") {
+TEST_CASE("Shares are parts of a whole", "[dual_weighted_error]") {
   SampleCase sample = one_bite();
   add_peak(sample, one_place, 2);
   const std::vector<double> shares = shares_of(sample);
-  REQUIRE(shares.size() == sample.result.mesh.cells.size());
+  REQUIRE(shares.size() == sample.result.fields.mesh.cells.size());
   CHECK(*std::min_element(shares.begin(), shares.end()) >= 0);
   CHECK(sum(shares) == Approx(1));
 }
 
-TEST_CASE("Most of what matters lies near the deciding peak, wherever that is", "[goals]") {
+TEST_CASE("Most of what matters lies near the deciding peak, wherever that is", "[dual_weighted_error]") {
   for (const auto& [here, there] : {std::pair{one_place, other_place}, std::pair{other_place, one_place}}) {
     SampleCase sample = one_bite();
     add_peak(sample, here, 2);
     const std::vector<double> shares = shares_of(sample);
     const std::vector<double> even(shares.size(), 1.0 / static_cast<double>(shares.size()));
-    CHECK(sum_near(sample.result.mesh, even, here) < 0.12);
-    CHECK(sum_near(sample.result.mesh, shares, here) > 0.5);
-    CHECK(sum_near(sample.result.mesh, shares, there) < 0.12);
+    CHECK(sum_near(sample.result.fields.mesh, even, here) < 0.12);
+    CHECK(sum_near(sample.result.fields.mesh, shares, here) > 0.5);
+    CHECK(sum_near(sample.result.fields.mesh, shares, there) < 0.12);
   }
 }
 
-TEST_CASE("The body below matters by its influence on the peak, not by its own error", "[goals]") {
+TEST_CASE("The body below matters by its influence on the peak, not by its own error",
+          "[dual_weighted_error]") {
   SampleCase sample = one_bite();
-  CHECK(sum_in(sample.result.mesh, shares_of(sample), "die") == 0);
+  CHECK(sum_in(sample.result.fields.mesh, shares_of(sample), "die") == 0);
   add_peak(sample, one_place, 2);
-  const double die = sum_in(sample.result.mesh, shares_of(sample), "die");
+  const double die = sum_in(sample.result.fields.mesh, shares_of(sample), "die");
   CHECK(die > 0.001);
   CHECK(die < 0.5);
 }
 
-TEST_CASE("A peak that does not settle, or has no tension, draws no cells", "[goals]") {
+TEST_CASE("A peak that does not settle, or has no tension, draws no cells", "[dual_weighted_error]") {
   SampleCase sample = one_bite();
   const std::vector<double> no_peak = shares_of(sample);
   add_peak(sample, one_place, 2, 80, Settling::does_not_settle);
   add_peak(sample, other_place, 3);
-  sample.result.bites[0].peaks[1].tension_MPa = 0;
+  sample.result.report.bites[0].peaks[1].tension_MPa = 0;
   CHECK(shares_of(sample) == no_peak);
 }
 
-TEST_CASE("Without goals the error of the body under study alone steers", "[goals]") {
+TEST_CASE("Without goals the error of the body under study alone steers", "[dual_weighted_error]") {
   const SampleCase sample = one_bite();
-  const TetMesh& mesh = sample.result.mesh;
+  const TetMesh& mesh = sample.result.fields.mesh;
   const std::vector<double> shares = shares_of(sample);
-  std::vector<double> error = bite_errors(sample.result)[0].cell_error;
+  std::vector<double> error = errors_of(sample)[0].cell_error;
   for (int c = 0; c < mesh.n_cells(); ++c)
     if (mesh.region_names[mesh.region[c]] != "crown") error[c] = 0;
   REQUIRE(sum(error) > 0);
@@ -131,7 +144,7 @@ TEST_CASE("Without goals the error of the body under study alone steers", "[goal
     REQUIRE(shares[c] / sum(shares) == Approx(error[c] / sum(error)).margin(1e-12));
 }
 
-TEST_CASE("A peak three times as safe as the weakest draws no cells", "[goals]") {
+TEST_CASE("A peak three times as safe as the weakest draws no cells", "[dual_weighted_error]") {
   SampleCase sample = one_bite();
   add_peak(sample, one_place, 2);
   const std::vector<double> alone = shares_of(sample);
@@ -139,66 +152,68 @@ TEST_CASE("A peak three times as safe as the weakest draws no cells", "[goals]")
   CHECK(shares_of(sample) == alone);
 }
 
-TEST_CASE("Of two deciding peaks the one farther from the asked accuracy counts more", "[goals]") {
+TEST_CASE("Of two deciding peaks the one farther from the asked accuracy counts more",
+          "[dual_weighted_error]") {
   SampleCase sample = one_bite();
   add_peak(sample, one_place, 2);
   add_peak(sample, other_place, 2);
-  const double equal = sum_near(sample.result.mesh, shares_of(sample), other_place);
-  sample.result.bites[0].peaks[1].relative_uncertainty = 0.2;  // four times what was asked
-  const double urgent = sum_near(sample.result.mesh, shares_of(sample), other_place);
+  const double equal = sum_near(sample.result.fields.mesh, shares_of(sample), other_place);
+  sample.result.report.bites[0].peaks[1].relative_uncertainty = 0.2;  // four times what was asked
+  const double urgent = sum_near(sample.result.fields.mesh, shares_of(sample), other_place);
   // A half of all goals becomes four fifths.
   CHECK(urgent / equal == Approx(0.8 / 0.5).epsilon(0.1));
-  sample.result.bites[0].peaks[0].relative_uncertainty = 0.2;
-  CHECK(sum_near(sample.result.mesh, shares_of(sample), other_place) == Approx(equal));
+  sample.result.report.bites[0].peaks[0].relative_uncertainty = 0.2;
+  CHECK(sum_near(sample.result.fields.mesh, shares_of(sample), other_place) == Approx(equal));
 }
 
-TEST_CASE("Shares do not depend on how hard the bite is", "[goals]") {
+TEST_CASE("Shares do not depend on how hard the bite is", "[dual_weighted_error]") {
   SampleCase sample = one_bite();
   add_peak(sample, one_place, 2);
   const std::vector<double> before = shares_of(sample);
-  press_harder(sample.result.bites[0], 8);
+  press_harder(sample.result.fields.bites[0], 8);
   const std::vector<double> after = shares_of(sample);
   for (std::size_t c = 0; c < before.size(); ++c) REQUIRE(after[c] == Approx(before[c]).margin(1e-12));
 }
 
-TEST_CASE("Each bite has its own error, which grows as an energy", "[goals]") {
+TEST_CASE("Each bite has its own error, which grows as an energy", "[dual_weighted_error]") {
   SampleCase sample = sample_case(4);
-  const std::vector<ErrorEstimate> before = bite_errors(sample.result);
+  const std::vector<ErrorEstimate> before = errors_of(sample);
   REQUIRE(before.size() == 2);
-  press_harder(sample.result.bites[1], 3);
-  const std::vector<ErrorEstimate> after = bite_errors(sample.result);
+  press_harder(sample.result.fields.bites[1], 3);
+  const std::vector<ErrorEstimate> after = errors_of(sample);
   CHECK(sum(after[0].cell_error) == sum(before[0].cell_error));
   CHECK(sum(after[1].cell_error) == Approx(9 * sum(before[1].cell_error)));
   CHECK(after[1].relative_error == Approx(before[1].relative_error));
 }
 
-TEST_CASE("Every bite with a deciding peak gets its part", "[goals]") {
+TEST_CASE("Every bite with a deciding peak gets its part", "[dual_weighted_error]") {
   SampleCase sample = one_bite();
   add_peak(sample, one_place, 2);
-  const double alone = sum_near(sample.result.mesh, shares_of(sample), one_place);
+  const double alone = sum_near(sample.result.fields.mesh, shares_of(sample), one_place);
   sample.model.bites.push_back(sample.model.bites[0]);
-  sample.result.bites.push_back(sample.result.bites[0]);
-  sample.result.bites[0].peaks.clear();
+  sample.result.fields.bites.push_back(sample.result.fields.bites[0]);
+  sample.result.report.bites.push_back(sample.result.report.bites[0]);
+  sample.result.report.bites[0].peaks.clear();
   add_peak(sample, other_place, 2);  // to the first bite; the second has the other
   const std::vector<double> both = shares_of(sample);
   CHECK(sum(both) == Approx(1));
-  CHECK(sum_near(sample.result.mesh, both, one_place) < 0.7 * alone);
-  CHECK(sum_near(sample.result.mesh, both, one_place) > 0.25);
-  CHECK(sum_near(sample.result.mesh, both, other_place) > 0.25);
+  CHECK(sum_near(sample.result.fields.mesh, both, one_place) < 0.7 * alone);
+  CHECK(sum_near(sample.result.fields.mesh, both, one_place) > 0.25);
+  CHECK(sum_near(sample.result.fields.mesh, both, other_place) > 0.25);
 }
 
-TEST_CASE("A cell counts only where the peak's own bite has an error", "[goals]") {
+TEST_CASE("A cell counts only where the peak's own bite has an error", "[dual_weighted_error]") {
   SampleCase sample = one_bite();
-  sample.result.bites.push_back(sample.result.bites[0]);
+  sample.result.fields.bites.push_back(sample.result.fields.bites[0]);
+  sample.result.report.bites.push_back(sample.result.report.bites[0]);
   add_peak(sample, one_place, 2);
-  std::swap(sample.result.bites[0], sample.result.bites[1]);  // the second bite has the peak
-  const TetMesh& mesh = sample.result.mesh;
-  std::vector<ErrorEstimate> errors = bite_errors(sample.result);
+  std::swap(sample.result.report.bites[0], sample.result.report.bites[1]);  // the second bite has the peak
+  const TetMesh& mesh = sample.result.fields.mesh;
+  std::vector<ErrorEstimate> errors = errors_of(sample);
   std::vector<double> left(mesh.n_cells());
   for (int c = 0; c < mesh.n_cells(); ++c) left[c] = mesh.nodes[mesh.cells[c][0]].x() < 3 ? 1 : 0;
   for (int c = 0; c < mesh.n_cells(); ++c) errors[left[c] == 1 ? 1 : 0].cell_error[c] = 0;
-  const ElasticitySolver solver(mesh, sample.result.region_stiffness, sample.result.held);
-  const std::vector<double> shares = deciding_shares(sample.model, sample.result, solver, errors);
+  const std::vector<double> shares = shares_of(sample, errors);
   // The peak stands on the left, its bite errs on the right; the other bite's error on the left is no goal.
   CHECK(sum(shares) == Approx(1));
   CHECK(std::inner_product(shares.begin(), shares.end(), left.begin(), 0.0) < 0.1);

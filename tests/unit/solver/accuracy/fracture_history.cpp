@@ -12,22 +12,21 @@ using namespace crownproof;
 
 namespace {
 
-Result with_risks(const std::vector<std::pair<int, double>>& cells_and_risk, double modulus = 10) {
-  Result result;
-  BiteResult bite;
+/// The band of a bite from its risks on meshes of so many cells.
+RiskBand band_of(const std::vector<std::pair<int, double>>& cells_and_risk, double modulus = 10) {
+  FractureProbability fracture;
   PopulationRisk population;
   population.modulus = modulus;
   population.risk = cells_and_risk.back().second;
-  bite.fracture.now.populations = {population};
-  result.bites = {bite};
+  fracture.populations = {population};
+  std::vector<Pass> passes;
   for (const auto& [cells, risk] : cells_and_risk) {
     Pass pass;
     pass.cells = cells;
     pass.risk = {risk};
-    result.passes.push_back(pass);
+    passes.push_back(pass);
   }
-  judge_fracture_settling(result);
-  return result;
+  return risk_band(passes, 0, fracture);
 }
 
 }  // namespace
@@ -37,22 +36,22 @@ TEST_CASE("The band of the risk holds the limit of a converging sequence", "[fra
   std::vector<std::pair<int, double>> seen;
   for (const int cells : {20000, 45000, 100000})
     seen.emplace_back(cells, 1e-4 * (1 + 0.4 * std::pow(20000.0 / cells, order / 3)));
-  const FractureOutlook& outlook = with_risks(seen).bites[0].fracture;
-  CHECK(outlook.mesh_settling == Settling::settles);
+  const RiskBand band = band_of(seen);
+  CHECK(band.settling == Settling::settles);
   const double last = seen.back().second;
-  CHECK(outlook.mesh_uncertainty * last >= last - 1e-4);
-  CHECK(outlook.mesh_uncertainty * last <= 2 * (last - 1e-4));
+  CHECK(band.relative * last >= last - 1e-4);
+  CHECK(band.relative * last <= 2 * (last - 1e-4));
 }
 
 TEST_CASE("A risk that grows with every mesh does not settle", "[fracture_history]") {
-  const Result result = with_risks({{20000, 1e-4}, {45000, 2e-4}, {100000, 4e-4}});
-  CHECK(result.bites[0].fracture.mesh_settling == Settling::does_not_settle);
+  const RiskBand band = band_of({{20000, 1e-4}, {45000, 2e-4}, {100000, 4e-4}});
+  CHECK(band.settling == Settling::does_not_settle);
 }
 
 TEST_CASE("One mesh alone is known by a rule of thumb that grows with the modulus", "[fracture_history]") {
-  CHECK(with_risks({{100000, 1e-4}}, 10).bites[0].fracture.mesh_uncertainty == Approx(0.1));
-  CHECK(with_risks({{100000, 1e-4}}, 20).bites[0].fracture.mesh_uncertainty == Approx(0.2));
-  CHECK(with_risks({{100000, 1e-4}}).bites[0].fracture.mesh_settling == Settling::one_pass);
+  CHECK(band_of({{100000, 1e-4}}, 10).relative == Approx(0.1));
+  CHECK(band_of({{100000, 1e-4}}, 20).relative == Approx(0.2));
+  CHECK(band_of({{100000, 1e-4}}).settling == Settling::one_pass);
 }
 
 TEST_CASE("Risks of populations add", "[fracture_history]") {
@@ -67,5 +66,5 @@ TEST_CASE("A material without statistics has no risk to follow", "[fracture_hist
   SampleCase sample = sample_case(2);
   for (RegionMaterial& m : sample.model.materials)
     if (m.material.strength) m.material.strength->in_layer.weibull_modulus = 0;
-  CHECK(fracture_risks(sample.model, sample.result).empty());
+  CHECK(fracture_risks(studied_body(sample.model, sample.result.fields), sample.result.fields.bites).empty());
 }

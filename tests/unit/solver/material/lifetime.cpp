@@ -105,12 +105,12 @@ TEST_CASE("strength after years: static and cyclic exponents apart", "[strength_
   const StrengthLoss still = strength_loss(fatigue, 1000, ten_years);
   const double seconds = 2.5e6 * 0.1 * waveform_factor(Waveform::half_sine_pulse, 76);
   CHECK(still.factor == Approx(std::pow(15.0 / 77 / seconds, 1 / 76.0)).epsilon(1e-10));
-  CHECK_THAT(still.sentence, Catch::Contains("No cyclic exponent is known"));
+  CHECK(still.cause == LossCause::slow_crack_growth);
   fatigue.n_cyclic = 25;
   const StrengthLoss cyclic = strength_loss(fatigue, 1000, ten_years);
   CHECK(cyclic.factor == Approx(std::pow(2.5e6, -1 / 25.0)).epsilon(1e-10));
   CHECK(cyclic.factor < still.factor);
-  CHECK_THAT(cyclic.sentence, Catch::Contains("cyclic fatigue, n = 25"));
+  CHECK(cyclic.cause == LossCause::cyclic_fatigue);
   ten_years.cycles_per_year = 500000;
   CHECK(strength_loss(fatigue, 1000, ten_years).factor < cyclic.factor);
   ten_years.years = 0;

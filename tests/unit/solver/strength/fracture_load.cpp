@@ -5,6 +5,8 @@
 
 #include <catch2/catch.hpp>
 
+#include "io/words/fracture_words.hpp"
+
 using namespace crownproof;
 
 namespace {

@@ -7,11 +7,7 @@
 
 #include <catch2/catch.hpp>
 
-#include "solver/strength/assess.hpp"
-
 using namespace crownproof;
-using Catch::Contains;
-using Catch::StartsWith;
 
 namespace {
 
@@ -69,8 +65,12 @@ TEST_CASE("the load at which the allowed probability is reached", "[fracture_ver
   const FractureVerdict v = judge_fracture(outlook(0.05, {}), allowing(0.01));
   CHECK(v.load_factor == Approx(std::pow(std::log(0.99) / std::log(0.95), 0.1)).epsilon(1e-10));
   FractureOutlook years = outlook(0.001, Interval{0.0004, 0.003});
-  years.later = LaterFracture{
-      .years = 10, .strength_left = 0.6, .probability = 0.15, .bounds = Interval{0.1, 0.3}, .sentence = {}};
+  LaterFracture later_fracture;
+  later_fracture.chewing.years = 10;
+  later_fracture.loss = {0.6, LossCause::cyclic_fatigue};
+  later_fracture.probability = 0.15;
+  later_fracture.bounds = Interval{0.1, 0.3};
+  years.later = later_fracture;
   const FractureVerdict later = judge_fracture(years, allowing(0.01));
   CHECK(later.verdict == Verdict::above);
   CHECK(later.probability == 0.15);
@@ -78,55 +78,51 @@ TEST_CASE("the load at which the allowed probability is reached", "[fracture_ver
   CHECK(later.load_factor == Approx(0.6 * std::pow(std::log(0.99) / std::log(0.999), 0.1)).epsilon(1e-10));
 }
 
-TEST_CASE("the worse limit decides, and the sentence says which", "[fracture_verdict]") {
-  const TensionVerdict fine{Verdict::below, "Bite 'a: b' is below the strength: 300 MPa within 3 %.", 2.0};
-  const TensionVerdict much{Verdict::above, "Bite 'a: b' is above what is allowed: 900 MPa within 3 %.", 0.7};
-  const auto fracture = [](double p, Interval bounds) {
-    return judge_fracture(outlook(p, bounds), allowing(0.01));
-  };
-  const std::string load = "Bite 'a: b'";
+namespace {
 
-  BothVerdicts both = combine_verdicts(fine, fracture(0.05, {0.02, 0.2}), load);
+/// A verdict on tension alone, by its safety factor over the asked one.
+TensionVerdict tension(Verdict verdict, double load_factor) {
+  TensionVerdict t;
+  t.verdict = verdict;
+  t.governing.safety_factor = load_factor;
+  t.required_safety_factor = 1;
+  return t;
+}
+
+FractureVerdict fracture(double p, Interval bounds) {
+  return judge_fracture(outlook(p, bounds), allowing(0.01));
+}
+
+}  // namespace
+
+TEST_CASE("the worse limit decides; of two alike the one reached first", "[fracture_verdict]") {
+  const TensionVerdict fine = tension(Verdict::below, 2.0), much = tension(Verdict::above, 0.7);
+  BothVerdicts both = combine_verdicts(fine, fracture(0.05, {0.02, 0.2}));
   CHECK(both.verdict == Verdict::above);
   CHECK(both.fracture.decides);
-  CHECK_THAT(
-      both.explanation,
-      StartsWith(
-          "Bite 'a: b' is above what is allowed: probability of fracture 5 % (90 % bounds from the bench "
-          "test 2 to 20 %), 1 % allowed. This limit decides") &&
-          Contains("The tension alone is below: 300 MPa within 3 %."));
-
-  both = combine_verdicts(fine, fracture(0.005, {0.002, 0.02}), load);
-  CHECK(both.verdict == Verdict::undecided);
-  CHECK_THAT(both.explanation, Contains("is undecided") && Contains("More bench specimens narrow"));
-
-  both = combine_verdicts(much, fracture(1e-5, {1e-6, 1e-4}), load);
+  CHECK(combine_verdicts(fine, fracture(0.005, {0.002, 0.02})).verdict == Verdict::undecided);
+  both = combine_verdicts(much, fracture(1e-5, {1e-6, 1e-4}));
   CHECK(both.verdict == Verdict::above);
   CHECK_FALSE(both.fracture.decides);
-  CHECK_THAT(both.explanation,
-             StartsWith(much.explanation) && Contains("The tension decides") && Contains("kept"));
-
   // Both below: P reaches 1 % at (ln 0.99 / ln 0.999)^(1/10) = 1.26 times the load, the tension its limit
   // at 2.
-  both = combine_verdicts(fine, fracture(0.001, {0.0004, 0.003}), load);
+  both = combine_verdicts(fine, fracture(0.001, {0.0004, 0.003}));
   CHECK(both.verdict == Verdict::below);
   CHECK(both.fracture.decides);
-  CHECK_THAT(both.explanation, StartsWith("Bite 'a: b' is below both limits") && Contains("1.26 times"));
-  both = combine_verdicts(fine, fracture(1e-8, {1e-9, 1e-7}), load);
-  CHECK_FALSE(both.fracture.decides);
+  CHECK_FALSE(combine_verdicts(fine, fracture(1e-8, {1e-9, 1e-7})).fracture.decides);
 }
 
 TEST_CASE("no statistics, no such verdict", "[fracture_verdict]") {
   RegionMaterial material;
   material.material.strength = MaterialStrength{.in_layer = {.characteristic_MPa = 900}, .across_layer = {}};
   CHECK_FALSE(why_no_fracture_verdict({}, material));
-  CHECK_THAT(*why_no_fracture_verdict(allowing(0.01), material), Contains("no Weibull modulus"));
+  CHECK(why_no_fracture_verdict(allowing(0.01), material) == NoProbability::no_modulus);
   material.material.strength->in_layer.weibull_modulus = 9;
-  CHECK_THAT(*why_no_fracture_verdict(allowing(0.01), material), Contains("names no bench specimen"));
+  CHECK(why_no_fracture_verdict(allowing(0.01), material) == NoProbability::no_specimen);
   material.material.strength->in_layer.specimen =
       BenchSpecimen{.test = BenchTest::tension, .width_mm = 4, .thickness_mm = 3, .length_mm = 2};
   CHECK_FALSE(why_no_fracture_verdict(allowing(0.01), material));
   Requirement years = allowing(0.01);
   years.chewing.years = 10;
-  CHECK_THAT(*why_no_fracture_verdict(years, material), Contains("No fatigue data"));
+  CHECK(why_no_fracture_verdict(years, material) == NoProbability::no_fatigue);
 }

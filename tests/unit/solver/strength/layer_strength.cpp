@@ -5,6 +5,8 @@
 
 #include <catch2/catch.hpp>
 
+#include "io/words/limit_words.hpp"
+
 #include "mesh/error.hpp"
 #include "solver/bench/ceramic_classes.hpp"
 
@@ -38,8 +40,8 @@ TEST_CASE("layer planes: opening and shear act together", "[layer_strength]") {
 TEST_CASE("angle table names the way of breaking and carries its caveat", "[layer_strength]") {
   const auto rows = angle_table(1107, 850);
   REQUIRE(rows.size() == 7);
-  CHECK(rows.front().mechanism == "opens between layers");
-  CHECK(rows.back().mechanism == "breaks across the body");
+  CHECK(rows.front().mechanism == Mechanism::opens_between_layers);
+  CHECK(rows.back().mechanism == Mechanism::breaks_across_body);
   CHECK_THAT(angle_caveat(), Catch::Contains("assumption"));
   CHECK_THROWS_AS(strength_at_angle(AngleModel::blend, 1000, 800, 95), ModelError);
   CHECK_THROWS_AS(strength_at_angle(AngleModel::blend, 0, 800, 45), ModelError);

@@ -5,6 +5,9 @@
 
 #include <catch2/catch.hpp>
 
+#include "solver/material/lifetime.hpp"
+#include "solver/material/strength_loss.hpp"
+
 #include "mesh/error.hpp"
 
 using namespace crownproof;

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "solver/accuracy/peak_uncertainty.hpp"
+#include "solver/convergence/peak_uncertainty.hpp"
 
 #include <algorithm>
 #include <cassert>
@@ -122,26 +122,6 @@ PeakUncertainty peak_uncertainty(const std::vector<PassValue>& passes, const Set
                                               : with_band(Settling::one_pass, seen[0].value, 0);
   result.refined_by = seen.back().cell_size_mm / seen.front().cell_size_mm;
   return result;
-}
-
-double shown_percent(double relative_uncertainty) {
-  return std::max(1.0, std::ceil(100 * relative_uncertainty - 1e-9));
-}
-
-std::string settling_words(Settling settling) {
-  switch (settling) {
-    case Settling::one_pass:
-      return "one mesh only";
-    case Settling::two_passes:
-      return "two meshes";
-    case Settling::settles:
-      return "settles";
-    case Settling::oscillates:
-      return "swings";
-    case Settling::does_not_settle:
-      return "does not settle";
-  }
-  return "";
 }
 
 }  // namespace crownproof

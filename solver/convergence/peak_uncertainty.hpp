@@ -6,8 +6,9 @@
 // (safety factors).
 #pragma once
 
-#include <string>
 #include <vector>
+
+#include "solver/convergence/settling.hpp"
 
 namespace crownproof {
 
@@ -30,15 +31,6 @@ struct Richardson {
 /// (v3 - v2)/(v2 - v1) = (r32^p - 1) r21^p / (r21^p - 1), the equation of Celik et al. before they take
 /// absolute values; it is found by bisection in [-6, 12]. Needs (v3 - v2)/(v2 - v1) > 0.
 Richardson richardson(const PassValue& coarse, const PassValue& middle, const PassValue& fine);
-
-/// What a sequence of values does.
-enum class Settling {
-  one_pass,         ///< nothing to compare with: no band
-  two_passes,       ///< band from one increment with a safety factor of 3 and an assumed order
-  settles,          ///< increments shrink as they should: grid convergence index
-  oscillates,       ///< values swing and the swing shrinks: band is the range, widened
-  does_not_settle,  ///< increments do not shrink: no number should be believed
-};
 
 /// Band of a peak.
 struct PeakUncertainty {
@@ -65,11 +57,5 @@ struct SettlingRules {
 
 /// Judges a sequence ordered coarse to fine; the three last passes count.
 PeakUncertainty peak_uncertainty(const std::vector<PassValue>& passes, const SettlingRules& rules = {});
-
-/// A band as whole percent, rounded up, at least 1.
-double shown_percent(double relative_uncertainty);
-
-/// Plain words for a summary, e.g. "settles".
-std::string settling_words(Settling settling);
 
 }  // namespace crownproof

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Bands of a peak from a sequence of meshes, on published and synthetic sequences.
-#include "solver/accuracy/peak_uncertainty.hpp"
+#include "solver/convergence/peak_uncertainty.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>

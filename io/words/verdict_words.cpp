@@ -1,0 +1,179 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "io/words/verdict_words.hpp"
+
+#include <fmt/format.h>
+
+#include "io/words/fracture_words.hpp"
+#include "io/words/names.hpp"
+#include "solver/stress/stress_measure.hpp"
+
+namespace crownproof {
+namespace {
+
+/// Where one mesh cannot show whether the peak settles, the reader must know.
+std::string caveat(const ZonePeak& peak) {
+  if (peak.settling != Settling::one_pass) return {};
+  if (peak.zone == Zone::contact)
+    return " The edge of a contact patch is local: it depends on how the load is spread.";
+  if (peak.zone == Zone::finish_line || peak.zone == Zone::intaglio)
+    return " At a sharp bonded edge the tension grows as cells shrink.";
+  return {};
+}
+
+/// What helps where cells do not.
+std::string remedy(Zone zone) {
+  if (zone == Zone::contact)
+    return "give the contact the size of the facet that really touches, or measure the load on a specimen.";
+  if (zone == Zone::finish_line)
+    return "choose a rounder finish line or a thicker margin, or break such crowns on the bench.";
+  return "round the edge or thicken the wall there, or break such crowns on the bench.";
+}
+
+/// What is said of a peak that no mesh can pin down.
+std::string unsettled_words(const UnsettledPeak& unsettled, const TensionVerdict& verdict) {
+  const ZonePeak& peak = unsettled.peak;
+  const std::string place = place_words(peak.zone);
+  if (!unsettled.near_limit || verdict.verdict == Verdict::above)
+    return fmt::format(
+        " No number can be given for the tension {} ({}); on the finest mesh the safety factor there is "
+        "{:.2f}.",
+        place, cause_words(peak), peak.safety_factor);
+  return fmt::format(
+      " No number can be given for the tension {} ({}), and on the finest mesh it leaves a safety factor of "
+      "only {:.2f}, {:.2f} asked. More cells will not decide this: {}",
+      place, cause_words(peak), peak.safety_factor, verdict.required_safety_factor, remedy(peak.zone));
+}
+
+/// The deciding tension and its strength in figures.
+std::string figures(const TensionVerdict& verdict) {
+  const ZonePeak& peak = verdict.deciding;
+  return fmt::format(
+      "{:.0f} MPa within {:.0f} % {}; the material {} at {:.0f} MPa. It carries {:.2f} times this load, "
+      "{:.2f} asked.",
+      peak.tension_MPa, shown_percent(peak.relative_uncertainty), place_words(peak.zone),
+      mechanism_words(peak.mechanism), peak.strength_MPa, peak.safety_factor, verdict.required_safety_factor);
+}
+
+/// A sentence about the tension in two parts: the verdict, and what it rests on.
+struct Sentence {
+  std::string verdict, reason;
+  std::string whole() const { return verdict + reason; }
+};
+
+Sentence settled_sentence(const TensionVerdict& verdict) {
+  const ZonePeak& peak = verdict.deciding;
+  if (!(peak.tension_MPa > no_tension_MPa))
+    return {"below the strength: ",
+            "there is no tension anywhere in the body under study; ceramics do not break in pure compression "
+            "of this size."};
+  switch (verdict.verdict) {
+    case Verdict::below:
+      return {"below the strength: ", figures(verdict) + caveat(peak)};
+    case Verdict::above:
+      return {"above what is allowed: ", figures(verdict) + caveat(peak)};
+    case Verdict::undecided:
+      break;
+  }
+  return {"undecided: ",
+          figures(verdict) + " Too near to tell with these cells; a finer mesh narrows it." + caveat(peak)};
+}
+
+Sentence tension_sentence(const TensionVerdict& verdict) {
+  const ZonePeak& peak = verdict.deciding;
+  Sentence sentence = settled_sentence(verdict);
+  if (verdict.nothing_settles)
+    sentence = {"undecided: ", "no peak settles as cells shrink."};
+  else if (verdict.held_back)
+    sentence = {"undecided. ",
+                fmt::format("Where the stress settles it is below the strength: {:.0f} MPa {}; "
+                            "it carries {:.2f} times this load, {:.2f} asked.",
+                            peak.tension_MPa, place_words(peak.zone), peak.safety_factor,
+                            verdict.required_safety_factor)};
+  for (const UnsettledPeak& unsettled : verdict.unsettled)
+    sentence.reason += unsettled_words(unsettled, verdict);
+  return sentence;
+}
+
+std::string probability_figures(const FractureVerdict& f) {
+  std::string text = "probability of fracture";
+  if (f.years > 0) text += fmt::format(" within {:g} years", f.years);
+  return text +
+         fmt::format(" {}, {:g} % allowed", probability_words(f.probability, f.bounds), 100 * f.allowed);
+}
+
+std::string both_limits_words(Verdict verdict) {
+  switch (verdict) {
+    case Verdict::below:
+      return "below both limits";
+    case Verdict::above:
+      return "above what is allowed";
+    case Verdict::undecided:
+      break;
+  }
+  return "undecided";
+}
+
+/// What the probability means for the verdict if it decides.
+std::string deciding_words(const FractureVerdict& f) {
+  switch (f.verdict) {
+    case Verdict::below:
+      return fmt::format("This limit is the nearer one, reached at {:.2f} times this load.", f.load_factor);
+    case Verdict::above:
+      return fmt::format("This limit decides; it is kept up to {:.2f} times this load.", f.load_factor);
+    case Verdict::undecided:
+      break;
+  }
+  return "This limit decides: what is known of the probability straddles it. More bench specimens narrow the "
+         "bounds; 'stress_percent' narrows what the mesh adds.";
+}
+
+std::string other_limit_words(Verdict verdict) {
+  switch (verdict) {
+    case Verdict::below:
+      return "kept";
+    case Verdict::above:
+      return "exceeded too";
+    case Verdict::undecided:
+      break;
+  }
+  return "undecided";
+}
+
+}  // namespace
+
+std::string verdict_words(const BiteReport& bite) {
+  const Sentence tension = tension_sentence(bite.tension);
+  if (!bite.fracture_verdict) return tension.whole();
+  const FractureVerdict& fracture = *bite.fracture_verdict;
+  if (!fracture.decides)
+    return fmt::format("{} The tension decides; the other limit is {}: {}.", tension.whole(),
+                       other_limit_words(fracture.verdict), probability_figures(fracture));
+  return fmt::format("{}: {}. {} The tension alone is {}: {}", both_limits_words(bite.verdict),
+                     probability_figures(fracture), deciding_words(fracture),
+                     verdict_name(bite.tension.verdict), tension.reason);
+}
+
+std::string explanation(const BiteReport& bite, const std::string& load_word) {
+  return fmt::format("{} '{}' is {}", load_word, bite.name, verdict_words(bite));
+}
+
+std::string cause_words(const ZonePeak& peak) {
+  switch (peak.cause) {
+    case UnsettledCause::none:
+      return "";
+    case UnsettledCause::point_contact:
+      return fmt::format(
+          "the contact ({:g} mm radius) is nearly a point: cells of {:.2g} mm cannot resolve it, and the "
+          "stress under a point has no limit",
+          peak.contact_radius_mm, peak.cell_size_mm);
+    case UnsettledCause::sharp_finish_line:
+      return "the finish line is a sharp edge bonded to a softer material, where elastic stress has no limit";
+    case UnsettledCause::edge_of_bond:
+      return "it stands on the edge of a bond, where elastic stress has no limit";
+    case UnsettledCause::keeps_growing:
+      break;
+  }
+  return "it keeps growing as cells shrink";
+}
+
+}  // namespace crownproof

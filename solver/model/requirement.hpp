@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// What the case asks of the crown, and how well it wants to know.
+#pragma once
+
+#include <optional>
+
+#include "solver/material/fatigue.hpp"
+
+namespace crownproof {
+
+/// What the verdict asks for.
+struct Requirement {
+  double safety_factor = 1.0;  ///< strength / highest tension must be at least this
+  Chewing chewing = {};        ///< years to look ahead (0: none) and how often they load the crown
+  std::optional<double> allowed_fracture_probability = {};  ///< in (0, 1): a second limit, after these years
+};
+
+/// How well the deciding stresses are to be known. With stress_percent 0 one mesh is made and no refinement.
+struct Accuracy {
+  double stress_percent = 0;        ///< half-width of the band of each deciding peak, percent of its value
+  int max_cells = 600000;           ///< no mesh larger than this is started
+  int max_passes = 5;               ///< meshes at most
+  double available_memory_GiB = 0;  ///< no pass that needs more is started; 0: not known
+};
+
+}  // namespace crownproof

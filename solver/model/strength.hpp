@@ -1,0 +1,38 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// How strong a material is, as bench tests found it.
+#pragma once
+
+#include <optional>
+
+#include "solver/bench/bench_specimen.hpp"
+#include "solver/bench/interval.hpp"
+#include "solver/material/fatigue.hpp"
+
+namespace crownproof {
+
+/// How well a bench test knows a strength: 90 % bounds.
+struct StrengthBounds {
+  Interval characteristic_MPa;
+  Interval modulus;
+  double correlation =
+      0.313;  ///< of the two estimates (of their logarithms); this value for complete samples
+};
+
+/// Strength against one way of breaking.
+struct Strength {
+  double characteristic_MPa = 0;  ///< stress at 63.2 % fracture probability of the reference specimen
+  double weibull_modulus = 0;     ///< 0: not known
+  FlawKind flaws = FlawKind::volume;
+  std::optional<BenchSpecimen> specimen =
+      {};  ///< what it was measured on; without it no fracture probability
+  std::optional<StrengthBounds> bounds = {};
+};
+
+/// Strength of a material. A body without layers uses `in_layer` only.
+struct MaterialStrength {
+  Strength in_layer;                     ///< breaks across the body: against the in-layer principal stress
+  std::optional<Strength> across_layer;  ///< opens between layers: against the tension on the layer plane
+  std::optional<FatigueData> fatigue = {};
+};
+
+}  // namespace crownproof

@@ -1,0 +1,33 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// The body whose breaking is asked about - crown or bench specimen - as one argument of all that judges it.
+#pragma once
+
+#include <vector>
+
+#include "mesh/tet_mesh.hpp"
+#include "solver/material/tensor.hpp"
+#include "solver/model/region_material.hpp"
+#include "solver/model/zone.hpp"
+
+namespace crownproof {
+
+struct Model;
+
+/// A view: it keeps references to the mesh, the model's material and the fields it was made from, and lives
+/// no longer than they do.
+struct StudiedBody {
+  const TetMesh& mesh;
+  int region = 0;  ///< of the mesh
+  const RegionMaterial& material;
+  const std::vector<Stiffness>& region_stiffness;  ///< #regions, in the axes of the shape
+  const std::vector<Zone>& node_zone;              ///< #nodes, or empty: no zones
+  int copies = 1;                                  ///< the whole body is so many times the mesh
+
+  const MaterialStrength& strength() const { return *material.material.strength; }
+  const Stiffness& stiffness() const { return region_stiffness[static_cast<std::size_t>(region)]; }
+};
+
+/// The material of the body under study. Throws ModelError if it has none, or no strength.
+const RegionMaterial& material_under_study(const Model& model);
+
+}  // namespace crownproof

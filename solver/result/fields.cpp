@@ -1,0 +1,17 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "solver/result/fields.hpp"
+
+#include "solver/model/model.hpp"
+
+namespace crownproof {
+
+StudiedBody studied_body(const Model& model, const Fields& fields) {
+  return {fields.mesh,
+          fields.mesh.region_index(model.domain.outer_region),
+          material_under_study(model),
+          fields.region_stiffness,
+          fields.node_zone,
+          fields.copies};
+}
+
+}  // namespace crownproof

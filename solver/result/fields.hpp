@@ -1,0 +1,30 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// What is known at every node of the finest mesh: large, and needed only to draw or to write it.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "mesh/tet_mesh.hpp"
+#include "solver/elasticity/held_flags.hpp"
+#include "solver/model/studied_body.hpp"
+#include "solver/model/zone.hpp"
+#include "solver/stress/bite_fields.hpp"
+
+namespace crownproof {
+
+struct Fields {
+  TetMesh mesh;
+  HeldFlags held;
+  std::vector<Stiffness> region_stiffness;  ///< in the axes of the shape
+  std::vector<Zone> node_zone;              ///< of the nodes of the region under study
+  int copies = 1;  ///< the whole body is so many times the mesh (planes of symmetry of a specimen)
+  std::vector<BiteFields> bites;
+  std::vector<std::string>
+      withheld;  ///< regions whose pointwise stress must not be shown (nearly incompressible)
+};
+
+/// The body under study as these fields have it; keeps references to both.
+StudiedBody studied_body(const Model& model, const Fields& fields);
+
+}  // namespace crownproof

@@ -1,0 +1,45 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// The figures that decide, and how they were found: small enough to be kept for every variant of a study.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "mesh/quality.hpp"
+#include "mesh/volume/thickness_report.hpp"
+#include "solver/accuracy/pass.hpp"
+#include "solver/elasticity/balance.hpp"
+#include "solver/elasticity/solve_report.hpp"
+#include "solver/model/method_limits.hpp"
+#include "solver/result/specimen_result.hpp"
+#include "solver/strength/fracture_verdict.hpp"
+#include "solver/strength/tension_verdict.hpp"
+
+namespace crownproof {
+
+/// One bite.
+struct BiteReport {
+  std::string name;
+  SolveReport solve;
+  Balance balance;
+  std::vector<ZonePeak> peaks;               ///< one a zone present, highest principal stress first
+  TensionVerdict tension;                    ///< what the tensions say
+  FractureOutlook fracture;                  ///< what the flaws of the material make of it
+  std::optional<FractureVerdict> fracture_verdict;  ///< if the case allows a probability
+  Verdict verdict = Verdict::undecided;             ///< of both limits
+};
+
+/// One case.
+struct Report {
+  MeshQuality quality;
+  ThicknessReport thickness;
+  std::vector<SolverLevel> levels;
+  std::vector<BiteReport> bites;
+  std::optional<SpecimenResult> specimen;  ///< of a bench test
+  std::vector<Pass> passes;                ///< coarse to fine; the last is the mesh of the fields
+  Stop stop;                               ///< why no finer mesh was made
+  std::vector<MethodLimit> limits;         ///< what limits the result
+};
+
+}  // namespace crownproof

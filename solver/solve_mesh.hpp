@@ -1,0 +1,49 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// One mesh from its sizes to displacements and stress: what simulate() does again for every mesh.
+#pragma once
+
+#include <stdexcept>
+#include <vector>
+
+#include <Eigen/Core>
+
+#include "solver/elasticity/elasticity_solver.hpp"
+#include "solver/model/model.hpp"
+#include "solver/result/fields.hpp"
+
+namespace crownproof {
+
+/// The linear solver did not reach its tolerance; exit code 4.
+struct NoConvergence : std::runtime_error {
+  using std::runtime_error::runtime_error;
+};
+
+/// A mesh with its supports and one column of nodal forces for each bite.
+struct LoadedMesh {
+  TetMesh mesh;
+  HeldFlags held;
+  Eigen::MatrixXd loads;  ///< 3 n_nodes x #bites, N
+  int copies = 1;         ///< the whole body is so many times the mesh
+};
+
+/// Meshes the shape of the model, or lays out its bench specimen. Throws GeometryError, ModelError.
+LoadedMesh load_mesh(const Model& model, const SizeRequest& size);
+
+/// All that is known of a mesh before its bites are solved; `bites` is left empty. Throws ModelError if a
+/// region has no material.
+Fields unsolved_fields(const Model& model, TetMesh mesh, HeldFlags held, int copies);
+
+/// Displacements of all bites, solved together.
+struct Displacements {
+  Eigen::MatrixXd mm;                ///< 3 n_nodes x #bites
+  std::vector<SolveReport> reports;  ///< #bites
+};
+
+/// Throws NoConvergence, with the solver's diagnosis, naming the bite.
+Displacements solve_bites(const Model& model, const ElasticitySolver& solver, const Eigen::MatrixXd& loads);
+
+/// Loads, displacements and recovered stress of each bite.
+std::vector<BiteFields> bite_fields(const Fields& fields, const Eigen::MatrixXd& loads,
+                                    const Eigen::MatrixXd& displacements);
+
+}  // namespace crownproof
