@@ -7,8 +7,10 @@
 #include "io/case/schema.hpp"
 #include "io/exit_code.hpp"
 #include "io/materials/describe_material.hpp"
+#include "io/tables/column.hpp"
 #include "io/terminal.hpp"
 #include "io/text/version.hpp"
+#include "solver/model/model.hpp"
 
 namespace crownproof {
 namespace {
@@ -47,6 +49,9 @@ int schema_command(SchemaOf what) {
       break;
     case SchemaOf::reference:
       print(case_reference());
+      break;
+    case SchemaOf::columns:
+      print(summary_columns_page());
       break;
   }
   return exit_code::done;

@@ -22,7 +22,7 @@ struct MaterialsOptions {
 /// Lists the materials, or shows one with its sources.
 int materials_command(const MaterialsOptions& options);
 
-enum class SchemaOf { case_file, materials_file, reference };
+enum class SchemaOf { case_file, materials_file, reference, columns };
 /// Prints the JSON Schema of case or materials files, or the reference page.
 int schema_command(SchemaOf what);
 

@@ -11,6 +11,7 @@
 #include "io/text/user_error.hpp"
 #include "mesh/error.hpp"
 #include "solver/simulate.hpp"
+#include "solver/solve_mesh.hpp"
 
 namespace crownproof {
 namespace {

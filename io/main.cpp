@@ -35,7 +35,7 @@ struct Choice {
   RunOptions run;
   CheckOptions check;
   MaterialsOptions materials;
-  bool schema_materials = false, schema_reference = false, show_version = false;
+  bool schema_materials = false, schema_reference = false, schema_columns = false, show_version = false;
   BenchOptions bench;
 };
 
@@ -84,11 +84,14 @@ CLI::App* add_schema(CLI::App& app, Choice& choice) {
       ->add_flag("--reference", choice.schema_reference,
                  "The reference page of case files (Markdown) instead")
       ->excludes(materials);
+  command->add_flag("--columns", choice.schema_columns, "The columns of summary.csv (Markdown) instead")
+      ->excludes(materials);
   return command;
 }
 
 SchemaOf schema_of(const Choice& choice) {
   if (choice.schema_reference) return SchemaOf::reference;
+  if (choice.schema_columns) return SchemaOf::columns;
   return choice.schema_materials ? SchemaOf::materials_file : SchemaOf::case_file;
 }
 

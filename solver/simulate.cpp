@@ -2,13 +2,21 @@
 #include "solver/simulate.hpp"
 
 #include "mesh/error.hpp"
+#include "mesh/shape/domain.hpp"
+#include "mesh/tet_mesh.hpp"
 #include "mesh/volume/thickness.hpp"
 #include "solver/accuracy/dual_weighted_error.hpp"
 #include "solver/accuracy/fracture_history.hpp"
 #include "solver/accuracy/passes.hpp"
 #include "solver/accuracy/peak_history.hpp"
+#include "solver/elasticity/elasticity_solver.hpp"
+#include "solver/elasticity/solve_report.hpp"
+#include "solver/model/model.hpp"
+#include "solver/model/studied_body.hpp"
 #include "solver/result/judge_bites.hpp"
+#include "solver/solve_mesh.hpp"
 #include "solver/strength/zone_peaks.hpp"
+#include "solver/stress/bite_fields.hpp"
 
 namespace crownproof {
 namespace {
@@ -18,7 +26,8 @@ void refuse(const Model& model) {
   refuse_impossible(model);
   if (why_no_fracture_verdict(model.requirement, material_under_study(model)))
     throw ModelError(
-        "The allowed probability of fracture cannot be judged: the strength of the material lacks its Weibull "
+        "The allowed probability of fracture cannot be judged: the strength of the material lacks its "
+        "Weibull "
         "modulus or its bench specimen, or years are asked for and nothing is known of its fatigue.");
 }
 
@@ -104,8 +113,9 @@ Result simulate(const Model& model, const Progress& progress) {
     }
     begin(StageName::error);
     passes.back().risk = fracture_risks(body, fields.bites);
-    plan = next_plan(model, fields.mesh, passes,
-                     deciding_shares(body, {fields.bites, passes.back().peaks, errors}, solver, model.accuracy));
+    plan =
+        next_plan(model, fields.mesh, passes,
+                  deciding_shares(body, {fields.bites, passes.back().peaks, errors}, solver, model.accuracy));
   }
 }
 

@@ -5,11 +5,11 @@
 
 #include <functional>
 
-#include "solver/model/model.hpp"
 #include "solver/result/result.hpp"
-#include "solver/solve_mesh.hpp"
 
 namespace crownproof {
+
+struct Model;
 
 /// The stages of a pass, in their order; the last two only once the meshes are fine enough, `error` only
 /// before another mesh.

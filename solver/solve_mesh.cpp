@@ -6,12 +6,19 @@
 #include <fmt/format.h>
 
 #include "mesh/error.hpp"
+#include "mesh/shape/cell_sizes.hpp"
+#include "mesh/tet_mesh.hpp"
 #include "mesh/volume/fill.hpp"
+#include "solver/elasticity/elasticity_solver.hpp"
 #include "solver/loads/contact_load.hpp"
 #include "solver/loads/specimen_problem.hpp"
 #include "solver/loads/supports.hpp"
 #include "solver/model/method_limits.hpp"
+#include "solver/model/model.hpp"
+#include "solver/model/region_material.hpp"
 #include "solver/model/zones.hpp"
+#include "solver/stress/bite_fields.hpp"
+#include "solver/stress/stress_recovery.hpp"
 
 namespace crownproof {
 namespace {
@@ -68,10 +75,10 @@ Displacements solve_bites(const Model& model, const ElasticitySolver& solver, co
   for (std::size_t b = 0; b < result.reports.size(); ++b) {
     const SolveReport& report = result.reports[b];
     if (!report.converged)
-      throw NoConvergence(fmt::format(
-          "Bite '{}': the displacements did not converge (relative residual {:.1e} after "
-          "{} iterations). {}",
-          model.bites[b].name, report.relative_residual, report.iterations, report.diagnosis));
+      throw NoConvergence(
+          fmt::format("Bite '{}': the displacements did not converge (relative residual {:.1e} after "
+                      "{} iterations). {}",
+                      model.bites[b].name, report.relative_residual, report.iterations, report.diagnosis));
   }
   return result;
 }

@@ -7,11 +7,15 @@
 
 #include <Eigen/Core>
 
-#include "solver/elasticity/elasticity_solver.hpp"
-#include "solver/model/model.hpp"
+#include "solver/elasticity/held_flags.hpp"
+#include "solver/elasticity/solve_report.hpp"
 #include "solver/result/fields.hpp"
 
 namespace crownproof {
+
+class ElasticitySolver;
+struct Model;
+struct SizeRequest;
 
 /// The linear solver did not reach its tolerance; exit code 4.
 struct NoConvergence : std::runtime_error {

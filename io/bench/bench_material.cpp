@@ -6,105 +6,88 @@
 #include <fmt/format.h>
 
 #include "io/bench/bench_report.hpp"
+#include "io/text/yaml_text.hpp"
 
 namespace crownproof {
 namespace {
 
-std::string test_word(BenchTest test) {
-  const auto& words = bench_test_words();
-  return std::find_if(words.begin(), words.end(), [&](const auto& w) { return w.second == test; })->first;
+/// How well the tests know the strength; nothing where a bound is not known.
+std::optional<StrengthBoundsData> bounds_of(const BenchGroupResult& g) {
+  if (!g.bounds || !std::isfinite(g.bounds->modulus.high) ||
+      !std::isfinite(g.bounds->characteristic_MPa.high))
+    return std::nullopt;
+  return StrengthBoundsData{{g.bounds->characteristic_MPa.low, g.bounds->characteristic_MPa.high},
+                            {g.bounds->modulus.low, g.bounds->modulus.high},
+                            g.bounds->correlation};
 }
 
-std::string bench_test_yaml(const BenchSpecimen& s) {
-  std::string text = "{test: " + test_word(s.test);
-  const auto add = [&](const char* key, double value) {
-    if (value > 0) text += fmt::format(", {}: {:.6g}", key, value);
-  };
-  add("width_mm", s.width_mm);
-  add("thickness_mm", s.thickness_mm);
-  add("length_mm", s.length_mm);
-  add("span_mm", s.span_mm);
-  add("inner_span_mm", s.inner_span_mm);
-  add("diameter_mm", s.diameter_mm);
-  add("support_diameter_mm", s.support_diameter_mm);
-  add("loading_diameter_mm", s.loading_diameter_mm);
-  add("poisson_ratio", s.poisson);
-  return fmt::format("{}}}", text);
-}
-
-std::string strength_yaml(const char* key, const BenchGroupResult& g) {
+StrengthData strength_of(const BenchGroupResult& g) {
   if (const auto why = why_no_material(g))
     throw UserError(fmt::format("Group '{}' cannot be the source of a material: {}", g.group.name, *why));
-  const double modulus =
+  StrengthData strength;
+  strength.characteristic_MPa = g.fit->characteristic_MPa;
+  strength.weibull_modulus =
       g.bounds && g.bounds->unbiased_modulus ? *g.bounds->unbiased_modulus : g.fit->modulus;
-  std::string text = fmt::format(
-      "    {}:\n      characteristic_MPa: {:.6g}\n      weibull_modulus: {:.6g}\n"
-      "      bench_test: {}\n",
-      key, g.fit->characteristic_MPa, modulus, bench_test_yaml(*g.specimen));
-  if (g.bounds && std::isfinite(g.bounds->modulus.high) && std::isfinite(g.bounds->characteristic_MPa.high))
-    text += fmt::format(
-        "      bounds_90_percent: {{characteristic_MPa: [{:.6g}, {:.6g}], weibull_modulus: [{:.6g}, {:.6g}], "
-        "correlation: {:.4f}}}\n",
-        g.bounds->characteristic_MPa.low, g.bounds->characteristic_MPa.high, g.bounds->modulus.low,
-        g.bounds->modulus.high, g.bounds->correlation);
-  return text;
+  strength.bench_test = *g.specimen;
+  strength.bounds_90_percent = bounds_of(g);
+  return strength;
 }
 
-std::string elastic_yaml(const MaterialData& like) {
-  if (like.youngs_modulus_GPa)
-    return fmt::format("    youngs_modulus_GPa: {}\n    poisson_ratio: {}\n", *like.youngs_modulus_GPa,
-                       *like.poisson_ratio);
-  if (const auto& t = like.transversely_isotropic)
-    return fmt::format(
-        "    transversely_isotropic: {{youngs_modulus_in_layer_GPa: {}, youngs_modulus_across_layers_GPa: "
-        "{}, "
-        "poisson_ratio_in_layer: {}, poisson_ratio_across_layers: {}, shear_modulus_across_layers_GPa: "
-        "{}}}\n",
-        t->youngs_modulus_in_layer_GPa, t->youngs_modulus_across_layers_GPa, t->poisson_ratio_in_layer,
-        t->poisson_ratio_across_layers, t->shear_modulus_across_layers_GPa);
+bool is_about_strength(const Placed<std::string>& key) {
+  return key.value == "strength" || key.value == "strength_across_layers" ||
+         key.value.starts_with("strength.") || key.value.starts_with("strength_across_layers.");
+}
+
+/// What the material was copied from still supports all but its strengths.
+std::vector<Evidence> evidence_of(const MaterialData& like, const std::string& source, bool across) {
+  Evidence tests{.source = source, .certainty = Certainty::computed};
+  tests.of = {{"strength", {}}};
+  if (across) tests.of.push_back({"strength_across_layers", {}});
+  tests.note = "maximum likelihood; modulus unbiased if every specimen broke";
+  std::vector<Evidence> all{tests};
+  for (Evidence copied : like.evidence) {
+    std::erase_if(copied.of, is_about_strength);
+    if (copied.of.empty()) continue;
+    const std::string from = fmt::format("taken over from {}", like.name);
+    copied.note = copied.note.empty() ? from : fmt::format("{}; {}", copied.note, from);
+    all.push_back(std::move(copied));
+  }
+  return all;
+}
+
+/// Strengths measured on porous specimens would be taken down once more by the law of the porosity.
+void refuse_porosity(const MaterialData& like) {
+  if (!like.porosity) return;
   throw UserError(fmt::format(
-      "The material '{}' has three stiffness axes; choose an isotropic or layered one with --like.",
+      "The material '{}' has a porosity, which would take the measured strength down once more. Choose a "
+      "material without 'porosity' with --like, or write its constants as they are for the porous body.",
       like.name));
 }
 
-std::string in_quotes(const std::string& text) {
-  std::string doubled;
-  for (const char c : text) doubled.append(c == '\'' ? 2 : 1, c);
-  return fmt::format("'{}'", doubled);
-}
-
-std::string fatigue_yaml(const MaterialData& like) {
-  if (!like.fatigue) return "";
-  std::string text;
-  const auto add = [&](const char* key, const std::optional<double>& value) {
-    if (value) text += fmt::format("{}{}: {}", text.empty() ? "" : ", ", key, *value);
-  };
-  add("n_static", like.fatigue->n_static);
-  add("n_cyclic", like.fatigue->n_cyclic);
-  add("B_MPa2_s", like.fatigue->B_MPa2_s);
-  return fmt::format("    fatigue: {{{}}}\n", text);
+/// A file of one material.
+YamlNode materials_file(const std::string& name, const MaterialData& material) {
+  YamlNode by_name, file;
+  by_name.kind = file.kind = YamlKind::map;
+  by_name.keys = {{name, {}}};
+  by_name.items = {write_section(material_section(), material)};
+  file.keys = {{"materials", {}}};
+  file.items = {by_name};
+  return file;
 }
 
 }  // namespace
 
 std::string bench_material_yaml(const std::string& name, const MaterialData& like, const std::string& source,
                                 const BenchGroupResult& in_layer, const BenchGroupResult* across) {
-  const std::string quoted = in_quotes(source);
-  std::string text =
-      fmt::format("# Made by 'crownproof bench' from {}.\n# Research and teaching only.\nmaterials:\n  {}:\n",
-                  source, name);
-  text += "    group: ceramic\n";
-  if (across) text += "    layered: true\n";
-  text += elastic_yaml(like) + strength_yaml("strength", in_layer);
-  if (across) text += strength_yaml("strength_across_layers", *across);
-  text += fatigue_yaml(like);
-  return text + fmt::format(
-                    "    evidence:\n      - {{of: [strength], source: {}, certainty: computed, note: maximum "
-                    "likelihood; "
-                    "modulus unbiased if every specimen broke}}\n      - {{of: [stiffness], source: taken "
-                    "over from {}, "
-                    "certainty: assumed}}\n",
-                    quoted, like.name);
+  refuse_porosity(like);
+  MaterialData material = like;
+  material.strength = strength_of(in_layer);
+  material.strength_across_layers.reset();
+  if (across) material.strength_across_layers = strength_of(*across);
+  material.layered = across != nullptr;
+  material.evidence = evidence_of(like, source, across != nullptr);
+  return fmt::format("# Made by 'crownproof bench' from {}.\n# Research and teaching only.\n{}", source,
+                     yaml_text(materials_file(name, material)));
 }
 
 }  // namespace crownproof

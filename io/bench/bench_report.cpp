@@ -7,9 +7,11 @@
 
 #include <fmt/format.h>
 
+#include "io/bench/ceramic_classes.hpp"
 #include "io/text/version.hpp"
+#include "io/words/bench_words.hpp"
 #include "mesh/error.hpp"
-#include "solver/bench/ceramic_classes.hpp"
+#include "solver/bench/bench_specimen.hpp"
 #include "solver/bench/specimen_formulas.hpp"
 #include "solver/bench/test_planning.hpp"
 #include "solver/bench/weibull_goodness.hpp"
@@ -77,7 +79,7 @@ std::string group_lines(const BenchGroupResult& g) {
     text += fmt::format("; unbiased {:.3f}", *g.bounds->unbiased_modulus);
   text += fmt::format("\n  mean strength            {:.1f} MPa; 5 % break below {:.1f} MPa\n",
                       g.fit->mean_MPa(), g.fit->strength_at(0.05));
-  if (g.bounds) text += "  bounds by " + g.bounds->method + "\n";
+  if (g.bounds) text += "  bounds by " + bounds_method_words(g.bounds->method) + "\n";
   if (!g.why_not.empty()) text += "  " + g.why_not + "\n";
   if (g.fit->complete() && g.group.specimens.size() >= 5) {
     const GoodnessOfFit good = goodness_of_fit(g.group.specimens, *g.fit);
@@ -91,7 +93,7 @@ std::string group_lines(const BenchGroupResult& g) {
   if (g.fit->n_broken < 10)
     text += fmt::format("  Only {} broke: the modulus is poorly known.\n", g.fit->n_broken);
   if (g.specimen) {
-    text += "  " + formula_bias(*g.specimen).sentence + "\n";
+    text += "  " + formula_bias_words(g.specimen->test, true_over_formula(*g.specimen)) + "\n";
     if (g.specimen->test != BenchTest::compression) text += "  " + class_sentence(g.fit->mean_MPa()) + "\n";
   }
   if (const auto why = why_no_material(g))
@@ -104,11 +106,13 @@ std::string limit_lines(const BenchFile& bench, const BenchGroupResult& g) {
   if (!g.fit || !g.specimen) return "";
   for (const BenchRow& row : bench.rows)
     if (row.group == g.group.name && row.load_cell_limit_N) {
-      const LimitEffect effect = effect_of_limit({g.fit->characteristic_MPa, g.fit->modulus, g.fit->n(),
-                                                  nominal_stress(*g.specimen, *row.load_cell_limit_N)});
+      const PlannedTest planned{g.fit->characteristic_MPa, g.fit->modulus, g.fit->n(),
+                                nominal_stress(*g.specimen, *row.load_cell_limit_N)};
+      const LimitEffect effect = effect_of_limit(planned);
       std::string text =
           fmt::format("  Load cell limit {:g} N, if the fit is the truth:\n", *row.load_cell_limit_N);
-      for (const std::string& sentence : effect.sentences) text += "    " + sentence + "\n";
+      for (const std::string& sentence : limit_effect_sentences(planned, effect))
+        text += "    " + sentence + "\n";
       const PlannedTest again{g.fit->characteristic_MPa, g.fit->modulus, g.fit->n(), {}};
       return text +
              fmt::format("    A cell of {:.0f} N would break 90 % of such specimens.\n",
@@ -148,14 +152,15 @@ std::string comparison_lines(const std::vector<BenchGroupResult>& groups) {
   for (std::size_t i = 0; i < groups.size(); ++i)
     for (std::size_t k = i + 1; k < groups.size() && groups.size() <= 6; ++k) {
       const GroupComparison c = compare_groups(groups[i].group, groups[k].group);
-      for (const std::string& sentence : c.sentences) text += "  " + sentence + "\n";
+      for (const std::string& sentence : comparison_sentences(groups[i].group.name, groups[k].group.name, c))
+        text += "  " + sentence + "\n";
       text += needed_for_difference(c);
     }
   std::vector<Group> fitted;
   for (const BenchGroupResult& g : groups)
     if (g.fit) fitted.push_back(g.group);
   if (fitted.size() == groups.size())
-    if (const auto warning = why_not_pool(fitted)) text += "  " + *warning + "\n";
+    if (const auto warning = why_not_pool(fitted)) text += "  " + pooling_words(fitted, *warning) + "\n";
   return text.empty() ? "" : "\nComparison\n" + text;
 }
 

@@ -10,7 +10,15 @@
 #include "io/words/names.hpp"
 #include "mesh/crown/crown_shape.hpp"
 #include "mesh/error.hpp"
+#include "mesh/shape/domain.hpp"
+#include "solver/bench/bench_specimen.hpp"
+#include "solver/material/material.hpp"
+#include "solver/model/bite.hpp"
+#include "solver/model/model.hpp"
+#include "solver/model/region_material.hpp"
+#include "solver/model/requirement.hpp"
 #include "solver/model/size_request.hpp"
+#include "solver/model/support.hpp"
 #include "solver/strength/fracture_verdict.hpp"
 
 namespace crownproof {

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
+
 #include "io/case/case_fields.hpp"
 #include "io/case/material_field.hpp"
+#include "solver/bench/bench_specimen.hpp"
 
 namespace crownproof {
 namespace {

@@ -11,7 +11,8 @@
 #include "io/materials/material_data.hpp"
 #include "mesh/crown/crown_design.hpp"
 #include "mesh/shape/flat_stack.hpp"
-#include "solver/model/model.hpp"
+#include "solver/bench/bench_specimen.hpp"
+#include "solver/model/bite.hpp"
 
 namespace crownproof {
 

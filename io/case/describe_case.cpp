@@ -5,9 +5,15 @@
 
 #include "io/materials/describe_material.hpp"
 #include "io/text/text_layout.hpp"
+#include "io/words/bench_words.hpp"
 #include "io/words/friction_note.hpp"
+#include "mesh/shape/domain.hpp"
+#include "solver/bench/bench_specimen.hpp"
 #include "solver/bench/specimen_formulas.hpp"
 #include "solver/loads/contact_traction.hpp"
+#include "solver/model/bite.hpp"
+#include "solver/model/model.hpp"
+#include "solver/model/requirement.hpp"
 
 namespace crownproof {
 namespace {
@@ -75,7 +81,7 @@ std::string describe_specimen(const Model& model, const SpecimenCase& c, const M
   return "Parts\n" + material_lines("specimen", *c.material, library) +
          fmt::format("Test\n  {} with {:g} N; the standard's formula gives {:.1f} MPa\n  {}\n",
                      bench_test_name(s.test), c.load_N, nominal_stress(s, c.load_N),
-                     formula_bias(s).sentence) +
+                     formula_bias_words(s.test, true_over_formula(s))) +
          fmt::format("Mesh\n  {} cells through the thickness\n", c.cells_through_thickness) +
          verdict_text(model.requirement);
 }

@@ -5,6 +5,8 @@
 #include <nlohmann/json.hpp>
 
 #include "io/case/case_fields.hpp"
+#include "solver/bench/bench_specimen.hpp"
+#include "solver/material/material.hpp"
 
 namespace crownproof {
 namespace {

@@ -7,6 +7,8 @@
 #include <array>
 #include <set>
 
+#include "solver/material/material.hpp"
+
 namespace crownproof {
 namespace {
 

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "io/text/nearest_key.hpp"
+#include "solver/model/strength.hpp"
 
 namespace crownproof {
 namespace {

@@ -11,7 +11,7 @@
 #include "io/materials/porosity_data.hpp"
 #include "io/materials/strength_data.hpp"
 #include "solver/material/material.hpp"
-#include "solver/model/model.hpp"
+#include "solver/model/region_material.hpp"
 
 namespace crownproof {
 

@@ -14,9 +14,14 @@ Field<PorosityData> pores_field() {
                      "How the pores lie; layer_aligned is refused, because no such law holds for it. "
                      "Must be given for a layered material"};
   info.choices = {"even", "layer_aligned"};
-  return {info, [info](PorosityData& target, const YamlNode& node, const std::string& path) {
+  return {info,
+          [info](PorosityData& target, const YamlNode& node, const std::string& path) {
             target.pores = to_choice(node, info.choices, path) == 0 ? PoreArrangement::even
                                                                     : PoreArrangement::layer_aligned;
+          },
+          [](const PorosityData& porosity) {
+            if (!porosity.pores) return YamlNode{};
+            return field_detail::scalar(*porosity.pores == PoreArrangement::even ? "even" : "layer_aligned");
           }};
 }
 

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 #include "io/materials/strength_data.hpp"
 
+#include "solver/bench/bench_specimen.hpp"
+
 namespace crownproof {
 namespace {
 
@@ -16,6 +18,13 @@ Field<StrengthBoundsData> range(const std::string& key, std::vector<double> Stre
                   fmt::format("'{}' needs a lower bound above zero and an upper bound above that, "
                               "such as [850, 960].",
                               path));
+          },
+          [member](const StrengthBoundsData& bounds) {
+            YamlNode list;
+            list.kind = YamlKind::list;
+            for (const double bound : bounds.*member)
+              list.items.push_back(field_detail::scalar(fmt::format("{:.10g}", bound)));
+            return list;
           }};
 }
 
@@ -42,6 +51,9 @@ void check_strength(const StrengthData& strength, const YamlNode& node, const st
 Field<BenchSpecimen> size(const std::string& key, double BenchSpecimen::*member, const std::string& help) {
   Field<BenchSpecimen> field = number(key, member, above(0, 500), help);
   field.info.default_text.clear();
+  field.write = [member](const BenchSpecimen& specimen) {
+    return specimen.*member > 0 ? field_detail::scalar(fmt::format("{:.10g}", specimen.*member)) : YamlNode{};
+  };
   return field;
 }
 

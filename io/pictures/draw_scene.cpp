@@ -142,7 +142,9 @@ double side_of(const SceneMark& mark, Pixel at, Pixel middle) {
 void add_mark(vtkRenderer& overlay, const SceneMark& mark, Pixel at, double side) {
   const Align align = side > 0 ? Align::left : Align::right;
   if (!mark.ring) {
-    overlay.AddActor2D(text_actor(mark.text, {at.x + side * 28, at.y}, 16, align, 0.1, false, true));
+    overlay.AddActor2D(
+        text_actor(mark.text, {at.x + side * 28, at.y},
+                   {.size_px = 16, .align = align, .grey = 0.1, .bold = false, .on_white = true}));
     return;
   }
   constexpr double radius = 9;
@@ -158,7 +160,9 @@ void add_mark(vtkRenderer& overlay, const SceneMark& mark, Pixel at, double side
     overlay.AddActor2D(stroke(line, 0.0, 2));  // of flat actors, the first one drawn stays on top
     overlay.AddActor2D(stroke(line, 1.0, 5));
   }
-  overlay.AddActor2D(text_actor(mark.text, {at.x + side * 65, at.y + 40}, 20, align, 0.0, true, true));
+  overlay.AddActor2D(
+      text_actor(mark.text, {at.x + side * 65, at.y + 40},
+                 {.size_px = 20, .align = align, .grey = 0.0, .bold = true, .on_white = true}));
 }
 
 void add_bar(vtkRenderer& overlay, const Scene& scene, const Frame& frame) {
@@ -169,7 +173,7 @@ void add_bar(vtkRenderer& overlay, const Scene& scene, const Frame& frame) {
   const auto n_beyond = std::count_if(scene.bar_marks.begin(), scene.bar_marks.end(),
                                       [&](const BarMark& m) { return m.value > scene.highest; });
   const double title_y = high.y + 45 + 24 * static_cast<double>(n_beyond);
-  overlay.AddActor2D(text_actor(scene.bar_title, {low.x - 10, title_y}, 18));
+  overlay.AddActor2D(text_actor(scene.bar_title, {low.x - 10, title_y}, {.size_px = 18}));
   overlay.AddActor2D(stroke({low, {high.x, low.y}, high, {low.x, high.y}, low}, 0.2, 1));
   const auto near_mark = [&](double y) {
     return std::any_of(scene.bar_marks.begin(), scene.bar_marks.end(),
@@ -178,8 +182,8 @@ void add_bar(vtkRenderer& overlay, const Scene& scene, const Frame& frame) {
   for (const double value : round_ticks(scene.highest)) {
     overlay.AddActor2D(stroke({{high.x, y_of(value)}, {high.x + 6, y_of(value)}}, 0.2, 1));
     if (!near_mark(y_of(value)))
-      overlay.AddActor2D(
-          text_actor(value > 0 ? fmt::format("{:g}", value) : "0 or less", {high.x + 12, y_of(value)}, 18));
+      overlay.AddActor2D(text_actor(value > 0 ? fmt::format("{:g}", value) : "0 or less",
+                                    {high.x + 12, y_of(value)}, {.size_px = 18}));
   }
   double lowest_free = -1e9;
   for (const BarMark& mark : scene.bar_marks) {
@@ -190,8 +194,8 @@ void add_bar(vtkRenderer& overlay, const Scene& scene, const Frame& frame) {
       overlay.AddActor2D(stroke({{low.x - 8, y}, {high.x + 8, y}}, 1.0, 5));
     }
     const double text_y = std::max(y, lowest_free);
-    overlay.AddActor2D(
-        text_actor(mark.text, {beyond ? low.x - 10 : high.x + 12, text_y}, 17, Align::left, 0.0, true));
+    overlay.AddActor2D(text_actor(mark.text, {beyond ? low.x - 10 : high.x + 12, text_y},
+                                  {.size_px = 17, .align = Align::left, .grey = 0.0, .bold = true}));
     lowest_free = text_y + 22;
   }
   overlay.AddActor2D(colour_column(low, high));
@@ -202,14 +206,16 @@ void add_length(vtkRenderer& overlay, double scale) {
   const double mm = scale * 300 > 5 ? 2 : 1;
   const Pixel a{30, bottom_strip + 12}, b{30 + mm / scale, bottom_strip + 12};
   overlay.AddActor2D(stroke({{a.x, a.y + 5}, a, b, {b.x, b.y + 5}}, 0.1, 2));
-  overlay.AddActor2D(text_actor(fmt::format("{:g} mm", mm), {b.x + 10, a.y + 2}, 16));
+  overlay.AddActor2D(text_actor(fmt::format("{:g} mm", mm), {b.x + 10, a.y + 2}, {.size_px = 16}));
 }
 
 void add_texts(vtkRenderer& overlay, const Scene& scene, const Frame& frame) {
-  overlay.AddActor2D(text_actor(scene.title, {30, frame.height - 32}, 26, Align::left, 0.0, true));
-  overlay.AddActor2D(text_actor(scene.subtitle, {30, frame.height - 68}, 20, Align::left, 0.25));
-  overlay.AddActor2D(text_actor(scene.note, {30, 58}, 18, Align::left, 0.1));
-  overlay.AddActor2D(text_actor(scene.caution, {30, 22}, 14, Align::left, 0.4));
+  overlay.AddActor2D(text_actor(scene.title, {30, frame.height - 32},
+                                {.size_px = 26, .align = Align::left, .grey = 0.0, .bold = true}));
+  overlay.AddActor2D(text_actor(scene.subtitle, {30, frame.height - 68},
+                                {.size_px = 20, .align = Align::left, .grey = 0.25}));
+  overlay.AddActor2D(text_actor(scene.note, {30, 58}, {.size_px = 18, .align = Align::left, .grey = 0.1}));
+  overlay.AddActor2D(text_actor(scene.caution, {30, 22}, {.size_px = 14, .align = Align::left, .grey = 0.4}));
 }
 
 }  // namespace
@@ -252,7 +258,7 @@ std::future<std::string> draw(const OffscreenWindow& canvas, const Scene& scene)
     if (!view.caption.empty())
       overlay->AddActor2D(text_actor(
           view.caption, {port.middle().x, frame.bottom(i) + frame.view_height() + frame.caption_height / 2},
-          18, Align::middle, 0.1, true));
+          {.size_px = 18, .align = Align::middle, .grey = 0.1, .bold = true}));
   }
   add_bar(*overlay, scene, frame);
   add_length(*overlay, scale);

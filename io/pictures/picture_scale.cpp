@@ -6,6 +6,9 @@
 
 #include <fmt/format.h>
 
+#include "solver/model/model.hpp"
+#include "solver/model/region_material.hpp"
+#include "solver/model/strength.hpp"
 #include "solver/model/studied_body.hpp"
 #include "solver/stress/stress_measure.hpp"
 

@@ -6,9 +6,10 @@
 #include <vector>
 
 #include "io/pictures/scene.hpp"
-#include "solver/model/model.hpp"
 
 namespace crownproof {
+
+struct Model;
 
 /// Two lines with the unit. A layered body can break in two ways; the colour shows the tension of the nearer
 /// one, so that what decides is seen even where a shear of the layers opens them under a small first

@@ -10,8 +10,13 @@
 #include "io/text/text_layout.hpp"
 #include "io/text/version.hpp"
 #include "io/words/names.hpp"
+#include "mesh/tet_mesh.hpp"
+#include "solver/model/bite.hpp"
+#include "solver/model/region_material.hpp"
 #include "solver/model/region_surface.hpp"
+#include "solver/model/studied_body.hpp"
 #include "solver/strength/breaking.hpp"
+#include "solver/stress/region_stress.hpp"
 
 namespace crownproof {
 namespace {

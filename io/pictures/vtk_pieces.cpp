@@ -105,21 +105,20 @@ vtkSmartPointer<vtkActor> lines_actor(const SceneLines& lines, const Vec3& towar
   return actor;
 }
 
-vtkSmartPointer<vtkTextActor> text_actor(const std::string& text, Pixel at, int size_px, Align align,
-                                         double grey, bool bold, bool on_white) {
+vtkSmartPointer<vtkTextActor> text_actor(const std::string& text, Pixel at, const TextLook& look) {
   vtkNew<vtkTextActor> actor;
   actor->SetInput(text.c_str());
   actor->SetPosition(at.x, at.y);
-  vtkTextProperty& look = *actor->GetTextProperty();
-  look.SetFontSize(size_px);
-  look.SetColor(grey, grey, grey);
-  look.SetBold(bold);
-  look.SetVerticalJustificationToCentered();
-  if (align == Align::middle) look.SetJustificationToCentered();
-  if (align == Align::right) look.SetJustificationToRight();
-  if (on_white) {
-    look.SetBackgroundColor(1, 1, 1);
-    look.SetBackgroundOpacity(0.8);
+  vtkTextProperty& property = *actor->GetTextProperty();
+  property.SetFontSize(look.size_px);
+  property.SetColor(look.grey, look.grey, look.grey);
+  property.SetBold(look.bold);
+  property.SetVerticalJustificationToCentered();
+  if (look.align == Align::middle) property.SetJustificationToCentered();
+  if (look.align == Align::right) property.SetJustificationToRight();
+  if (look.on_white) {
+    property.SetBackgroundColor(1, 1, 1);
+    property.SetBackgroundOpacity(0.8);
   }
   return actor;
 }

@@ -26,9 +26,15 @@ vtkSmartPointer<vtkActor> surface_actor(const SceneSurface& surface, double high
 /// Lines moved a little towards the eye, so that the surface they lie on does not hide them.
 vtkSmartPointer<vtkActor> lines_actor(const SceneLines& lines, const Vec3& towards_eye);
 
-vtkSmartPointer<vtkTextActor> text_actor(const std::string& text, Pixel at, int size_px,
-                                         Align align = Align::left, double grey = 0.1, bool bold = false,
-                                         bool on_white = false);
+/// How a text looks; `at` of text_actor is its left end, middle or right end.
+struct TextLook {
+  int size_px = 18;
+  Align align = Align::left;
+  double grey = 0.1;
+  bool bold = false;
+  bool on_white = false;  ///< over a picture: a pale ground keeps it readable
+};
+vtkSmartPointer<vtkTextActor> text_actor(const std::string& text, Pixel at, const TextLook& look);
 
 /// A connected line in the plane of the window.
 vtkSmartPointer<vtkActor2D> stroke(const std::vector<Pixel>& points, double grey, double width_px);

@@ -13,6 +13,7 @@
 #include "io/machine/output_file.hpp"
 #include "io/machine/sha256.hpp"
 #include "io/text/version.hpp"
+#include "solver/elasticity/solve_report.hpp"
 
 namespace crownproof {
 namespace {
@@ -58,6 +59,13 @@ Json seconds(const std::vector<StageTime>& times) {
   return json;
 }
 
+/// Each column of summary.csv with what it means.
+Json meanings(const std::vector<std::pair<std::string, std::string>>& columns) {
+  Json json = Json::object();
+  for (const auto& [name, meaning] : columns) json[name] = meaning;
+  return json;
+}
+
 Json computed(const VariantRecord& variant) {
   Json regions = Json::object(), levels = Json::array(), solves = Json::array();
   for (const RegionQuality& r : variant.report.quality.regions) regions[r.region] = r.cells;
@@ -80,8 +88,7 @@ Json computed(const VariantRecord& variant) {
 }  // namespace
 
 std::string manifest_json(const RunRecord& run, std::span<const VariantRecord> variants,
-                          const std::vector<std::string>& files, const std::vector<StageTime>& writing,
-                          const std::vector<std::string>& warnings) {
+                          const WrittenFacts& written) {
   Json list = Json::array();
   for (const VariantRecord& variant : variants) list.push_back(computed(variant));
   const Json options = Json::parse(run.options_json, nullptr, false);
@@ -96,9 +103,10 @@ std::string manifest_json(const RunRecord& run, std::span<const VariantRecord> v
                     {"options_in_force", options.is_discarded() ? Json(nullptr) : options},
                     {"machine", machine(run.threads)},
                     {"variants", list},
-                    {"writing_wall_times_s", seconds(writing)},
-                    {"warnings", warnings},
-                    {"files", files}};
+                    {"writing_wall_times_s", seconds(written.writing)},
+                    {"warnings", written.warnings},
+                    {"summary_columns", meanings(written.columns)},
+                    {"files", written.files}};
   return all.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 

@@ -5,16 +5,23 @@
 
 #include <span>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "io/record/run_record.hpp"
 
 namespace crownproof {
 
-/// The text of manifest.json. `files`: written ones, relative to the results folder; `writing`: times of the
-/// output itself.
+/// What was written, for the manifest.
+struct WrittenFacts {
+  std::vector<std::string> files{};  ///< relative to the results folder
+  std::vector<StageTime> writing{};  ///< times of the output itself
+  std::vector<std::string> warnings{};
+  std::vector<std::pair<std::string, std::string>> columns{};  ///< of summary.csv: name and meaning
+};
+
+/// The text of manifest.json.
 std::string manifest_json(const RunRecord& run, std::span<const VariantRecord> variants,
-                          const std::vector<std::string>& files, const std::vector<StageTime>& writing,
-                          const std::vector<std::string>& warnings);
+                          const WrittenFacts& written);
 
 }  // namespace crownproof

@@ -13,10 +13,13 @@
 #include "io/pictures/pictures.hpp"
 #include "io/record/manifest.hpp"
 #include "io/results/results_folder.hpp"
+#include "io/tables/column.hpp"
 #include "io/tables/tables.hpp"
 #include "io/text/file_name.hpp"
 #include "io/vtk/study_pvd.hpp"
 #include "io/vtk/vtu.hpp"
+#include "solver/model/region_material.hpp"
+#include "solver/model/strength.hpp"
 #include "solver/model/studied_body.hpp"
 
 namespace crownproof {
@@ -158,7 +161,10 @@ WrittenResults ResultsWriter::finish(const RunRecord& run) {
   const std::vector<StageTime> times{
       {"fields", parts.fields_s}, {"pictures", parts.pictures_s}, {"tables", parts.tables_s}};
   const std::filesystem::path manifest = parts.folder.place(std::string(manifest_name));
-  write_file(manifest, manifest_json(run, parts.added, parts.folder.files(), times, parts.warnings));
+  WrittenFacts facts{parts.folder.files(), times, parts.warnings, {}};
+  for (const SummaryColumn& column : summary_columns())
+    facts.columns.emplace_back(column.name, column.meaning);
+  write_file(manifest, manifest_json(run, parts.added, facts));
   parts.folder.publish();
   return {parts.folder.folder(), parts.folder.files(), parts.warnings, times};
 }

@@ -6,12 +6,19 @@
 #include "io/tables/fracture_json.hpp"
 #include "io/tables/tables.hpp"
 #include "io/text/version.hpp"
+#include "io/words/bench_words.hpp"
 #include "io/words/limit_words.hpp"
 #include "io/words/names.hpp"
 #include "io/words/stage_words.hpp"
 #include "io/words/study_answer.hpp"
 #include "io/words/verdict_words.hpp"
+#include "solver/elasticity/solve_report.hpp"
 #include "solver/loads/contact_traction.hpp"
+#include "solver/material/material.hpp"
+#include "solver/model/bite.hpp"
+#include "solver/model/model.hpp"
+#include "solver/model/region_material.hpp"
+#include "solver/model/support.hpp"
 
 namespace crownproof {
 namespace {
@@ -187,13 +194,13 @@ Json bite(const Model& model, const BiteReport& result, std::size_t index) {
 /// Null for a crown or a flat stack.
 Json specimen(const std::optional<SpecimenResult>& s) {
   if (!s) return nullptr;
-  Json json = {{"test", bench_test_name(s->test)},
-               {"load_N", s->load_N},
-               {"formula_MPa", s->formula_MPa},
-               {"field_MPa", s->field_MPa},
-               {"known_true_over_formula",
-                s->bias.true_over_formula ? Json(*s->bias.true_over_formula) : Json(nullptr)},
-               {"bias", s->bias.sentence}};
+  Json json = {
+      {"test", bench_test_name(s->test)},
+      {"load_N", s->load_N},
+      {"formula_MPa", s->formula_MPa},
+      {"field_MPa", s->field_MPa},
+      {"known_true_over_formula", s->true_over_formula ? Json(*s->true_over_formula) : Json(nullptr)},
+      {"bias", formula_bias_words(s->test, s->true_over_formula)}};
   if (s->sizes)
     json["effective_sizes"] = {{"weibull_modulus", s->sizes->modulus},
                                {"field_volume_mm3", s->sizes->field_volume_mm3},

@@ -10,10 +10,16 @@
 
 #include "io/text/file_name.hpp"
 #include "io/text/version.hpp"
+#include "mesh/tet_mesh.hpp"
+#include "solver/elasticity/curved_cell_rule.hpp"
 #include "solver/elasticity/elasticity_solver.hpp"
 #include "solver/element/quadratic_tetrahedron.hpp"
+#include "solver/model/model.hpp"
+#include "solver/model/region_material.hpp"
 #include "solver/strength/breaking.hpp"
+#include "solver/stress/bite_fields.hpp"
 #include "solver/stress/principal.hpp"
+#include "solver/stress/region_stress.hpp"
 
 namespace crownproof {
 namespace {

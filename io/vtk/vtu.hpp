@@ -6,10 +6,11 @@
 #include <filesystem>
 
 #include "io/vtk/vtk_xml.hpp"
-#include "solver/model/model.hpp"
 #include "solver/result/fields.hpp"
 
 namespace crownproof {
+
+struct Model;
 
 /// The points of the file: the nodes of region after region, ascending, so that a node on an interface is
 /// there once for each region and stress may jump. `node_id` of the file is `node` here.

@@ -6,6 +6,8 @@
 #include <fmt/format.h>
 
 #include "solver/loads/contact_traction.hpp"
+#include "solver/model/bite.hpp"
+#include "solver/model/model.hpp"
 
 namespace crownproof {
 namespace {

@@ -4,9 +4,9 @@
 #include <string>
 #include <vector>
 
-#include "solver/model/model.hpp"
-
 namespace crownproof {
+
+struct Model;
 
 /// A sentence for each contact of a model whose force is so oblique that teeth would rather slide, each once;
 /// empty as a rule.

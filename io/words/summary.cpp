@@ -18,6 +18,11 @@
 #include "io/words/specimen_words.hpp"
 #include "io/words/study_answer.hpp"
 #include "io/words/verdict_words.hpp"
+#include "solver/model/bite.hpp"
+#include "solver/model/model.hpp"
+#include "solver/model/region_material.hpp"
+#include "solver/model/requirement.hpp"
+#include "solver/model/strength.hpp"
 #include "solver/stress/stress_measure.hpp"
 
 namespace crownproof {

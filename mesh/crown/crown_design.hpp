@@ -54,8 +54,9 @@ struct CrownDesign {
   double root_height_mm = 0;
   double height_mm = 0;  ///< of the crown
   double abutment_height_mm = 0;
-  double axial_height_mm = 0;  ///< z where the axial thickness is met: 0.6 of the abutment height, or higher
-                               ///< (at most 0.85) where the finish line would be nearer than the wall
+  /// z where the axial thickness is met: half of the abutment height, or higher (at most 0.85 of it) where
+  /// the finish line would be nearer than the wall.
+  double axial_height_mm = 0;
 };
 
 /// Solves for the preparation. Throws GeometryError with a sentence if the parameters cannot be met.

@@ -6,6 +6,7 @@
 #include <numbers>
 
 #include "mesh/crown/crown_landmarks.hpp"
+#include "mesh/shape/domain.hpp"
 #include "mesh/shape/nearest.hpp"
 #include "mesh/shape/smooth_minmax.hpp"
 

@@ -3,9 +3,10 @@
 #pragma once
 
 #include "mesh/crown/crown_design.hpp"
-#include "mesh/shape/domain.hpp"
 
 namespace crownproof {
+
+struct Domain;
 
 /// Regions crown, cement (if its thickness is not 0), die. Faces: occlusal, axial, finish_line (the outer
 /// surface within 0.4 mm of the crown's rim), intaglio, preparation and cement_margin (with cement only),

@@ -7,6 +7,7 @@
 #include <fmt/core.h>
 
 #include "mesh/error.hpp"
+#include "mesh/shape/domain.hpp"
 
 namespace crownproof {
 namespace {
@@ -22,8 +23,8 @@ void check(const FlatStackParameters& p) {
   require_size("radius", p.radius_mm, 0.5, 100, "mm");
   require_size("ceramic thickness", p.ceramic_thickness_mm, 0.05, 50, "mm");
   require_size("die thickness", p.die_thickness_mm, 0.05, 100, "mm");
-  if (p.cement_thickness_um != 0)
-    require_size("cement thickness (0 for none)", p.cement_thickness_um, 5, 1000, "um");
+  if (p.cement_thickness_mm != 0)  // as its key has it, in micrometres
+    require_size("cement thickness (0 for none)", 1e3 * p.cement_thickness_mm, 5, 1000, "um");
 }
 
 Ring circle(std::string name, double radius, double z) {
@@ -66,7 +67,7 @@ Patch wall(const std::vector<Ring>& rings, int low, int high, double radius, con
 
 Domain flat_stack(const FlatStackParameters& p) {
   check(p);
-  const double gap = p.cement_thickness_um * 1e-3;
+  const double gap = p.cement_thickness_mm;
   const bool cemented = gap > 0;
   const double r = p.radius_mm, top = gap + p.ceramic_thickness_mm, bottom = -p.die_thickness_mm;
 

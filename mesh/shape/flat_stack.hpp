@@ -3,15 +3,15 @@
 // crown, and the shape whose stresses are known exactly.
 #pragma once
 
-#include "mesh/shape/domain.hpp"
-
 namespace crownproof {
+
+struct Domain;
 
 /// Sizes of the stack. Defaults: a wide stack under a ball, common practice, no source.
 struct FlatStackParameters {
   double radius_mm = 6.0;
   double ceramic_thickness_mm = 1.0;
-  double cement_thickness_um = 0.0;  ///< 0: the ceramic is bonded to the die directly
+  double cement_thickness_mm = 0.0;  ///< 0: the ceramic is bonded to the die directly
   double die_thickness_mm = 6.0;
 };
 

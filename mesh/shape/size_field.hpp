@@ -6,26 +6,9 @@
 #include <vector>
 
 #include "mesh/geometry.hpp"
+#include "mesh/shape/cell_sizes.hpp"
 
 namespace crownproof {
-
-/// Cells of `size_mm` inside `radius_mm` of `centre`, growing outside it.
-struct SizeSeed {
-  Vec3 centre = Vec3::Zero();
-  double radius_mm = 0;
-  double size_mm = 0;
-};
-
-/// What a size field is made from.
-struct SizeRequest {
-  double largest_mm = 0.9;            ///< background size
-  double smallest_mm = 0.02;          ///< floor, so that no request explodes
-  double growth = 0.28;               ///< size grows by this much for each mm away from a seed
-  double per_curvature_radius = 1.5;  ///< h <= this times the smallest radius of curvature of a patch
-  double surface_size_mm = 0.45;      ///< size on the outer surface and the intaglio away from seeds
-  std::vector<SizeSeed> seeds;
-  double scale = 1.0;  ///< multiplies all sizes: 0.5 makes about eight times the cells
-};
 
 /// Points of the usual size grid: about 0.12 mm apart over a molar.
 inline constexpr int size_grid_points = 800'000;

@@ -9,6 +9,7 @@
 #include <Eigen/Geometry>
 
 #include "mesh/error.hpp"
+#include "mesh/shape/cell_sizes.hpp"
 
 namespace crownproof {
 namespace {

@@ -8,6 +8,8 @@
 #include <fmt/core.h>
 
 #include "mesh/error.hpp"
+#include "mesh/shape/domain.hpp"
+#include "mesh/shape/size_field.hpp"
 #include "mesh/surface/rings.hpp"
 
 namespace crownproof {

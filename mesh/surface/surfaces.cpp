@@ -5,6 +5,7 @@
 #include <exception>
 
 #include "mesh/error.hpp"
+#include "mesh/shape/cell_sizes.hpp"
 #include "mesh/surface/remesh.hpp"
 #include "mesh/surface/rings.hpp"
 

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <set>
 
+#include "mesh/shape/domain.hpp"
 #include "mesh/volume/cement_layer.hpp"
 
 namespace crownproof {

@@ -5,6 +5,9 @@
 #include <fmt/core.h>
 
 #include "mesh/error.hpp"
+#include "mesh/shape/cell_sizes.hpp"
+#include "mesh/shape/domain.hpp"
+#include "mesh/shape/size_field.hpp"
 #include "mesh/surface/surfaces.hpp"
 #include "mesh/surface/triangle_mesh.hpp"
 #include "mesh/volume/fill.hpp"

@@ -3,6 +3,7 @@
 #include <cstdint>
 #include <unordered_set>
 
+#include "mesh/shape/domain.hpp"
 #include "mesh/volume/curve_edges.hpp"
 
 namespace crownproof {
@@ -43,9 +44,17 @@ int layer_on(int patch, const Domain& domain) {
   return -1;
 }
 
-/// An edge of a layer's base carries its copy and the diagonal between them along. `middle` lies on the base.
-void add_layer_family(int a, int b, const Vec3& middle, int layer_index, const Domain& domain,
+/// An edge between two vertices, and where its middle belongs on the smooth surface.
+struct SurfaceEdge {
+  int a = 0, b = 0;
+  Vec3 middle = Vec3::Zero();
+};
+
+/// An edge of a layer's base carries its copy and the diagonal between them along, so that the prisms between
+/// stay as thick in the middle as at their corners.
+void add_layer_family(const SurfaceEdge& edge, int layer_index, const Domain& domain,
                       const Surfaces& surfaces, MoveList& list) {
+  const auto& [a, b, middle] = edge;
   const Layer& layer = domain.layers[layer_index];
   const auto& copy_of = surfaces.layers[layer_index].copy_of;
   const Vec3 normal = unit_normal(domain.patches[layer.base_patch].field, middle);
@@ -73,7 +82,7 @@ void add_rings(const Domain& domain, const Surfaces& surfaces, MoveList& list) {
       const int a = surfaces.first_of_ring[r] + static_cast<int>(j);
       const int b = surfaces.first_of_ring[r] + static_cast<int>((j + 1) % t.size());
       if (layer >= 0)
-        add_layer_family(a, b, middle, layer, domain, surfaces, list);
+        add_layer_family({a, b, middle}, layer, domain, surfaces, list);
       else
         list.add(a, b, middle, list.new_family());
     }
@@ -89,7 +98,7 @@ void add_patch(int p, const Domain& domain, const Surfaces& surfaces, MoveList& 
       const Vec3 chord = 0.5 * (surfaces.vertices[a] + surfaces.vertices[b]);
       const Vec3 middle = land_on(domain.patches[p].field, chord).point;
       if (layer >= 0)
-        add_layer_family(a, b, middle, layer, domain, surfaces, list);
+        add_layer_family({a, b, middle}, layer, domain, surfaces, list);
       else
         list.add(a, b, middle, list.new_family());
     }

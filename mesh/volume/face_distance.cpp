@@ -9,6 +9,7 @@
 #include <Eigen/LU>
 
 #include "mesh/error.hpp"
+#include "mesh/shape/size_field.hpp"
 
 namespace crownproof {
 namespace {

@@ -6,6 +6,8 @@
 #include <fmt/core.h>
 
 #include "mesh/error.hpp"
+#include "mesh/shape/domain.hpp"
+#include "mesh/shape/size_field.hpp"
 #include "mesh/volume/assemble.hpp"
 #include "mesh/volume/cement_layer.hpp"
 #include "mesh/volume/curve_edges.hpp"

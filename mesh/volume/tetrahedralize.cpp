@@ -13,6 +13,7 @@
 
 #include "mesh/error.hpp"
 #include "mesh/surface/crossing.hpp"
+#include "mesh/tet_mesh.hpp"
 #include "mesh/volume/box_mesh.hpp"
 #include "mesh/volume/improve_cells.hpp"
 

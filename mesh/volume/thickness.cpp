@@ -6,6 +6,8 @@
 #include <map>
 #include <utility>
 
+#include "mesh/shape/domain.hpp"
+#include "mesh/tet_mesh.hpp"
 #include "mesh/volume/face_distance.hpp"
 
 namespace crownproof {

@@ -6,11 +6,13 @@
 #include <string>
 #include <vector>
 
-#include "mesh/shape/domain.hpp"
-#include "mesh/tet_mesh.hpp"
+#include "mesh/geometry.hpp"
 #include "mesh/volume/thickness_report.hpp"
 
 namespace crownproof {
+
+struct Domain;
+struct TetMesh;
 
 /// Nearest distance from a point to the named faces (curved faces are followed, not their flat chords).
 double distance_to_faces(const TetMesh& mesh, const std::string& face_name, const Vec3& point);

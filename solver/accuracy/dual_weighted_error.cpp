@@ -6,14 +6,23 @@
 #include <limits>
 
 #include "solver/accuracy/peak_history.hpp"
+#include "solver/elasticity/elasticity_solver.hpp"
+#include "solver/model/region_material.hpp"
+#include "solver/model/requirement.hpp"
+#include "solver/model/studied_body.hpp"
+#include "solver/stress/bite_fields.hpp"
 #include "solver/stress/principal.hpp"
+#include "solver/stress/stress_recovery.hpp"
 
 namespace crownproof {
 namespace {
 
-constexpr double energy_weight = 0.1;   ///< of the plain energy error beside all goals together
-constexpr double deciding_reach = 1.4;  ///< peaks whose safety factor is within this factor of the smallest
-constexpr double first_reach = 2;       ///< the same on the first mesh, where a peak may still grow much
+constexpr double energy_weight = 0.1;  ///< of the plain energy error beside all goals together
+/// Cells are spent on peaks whose safety factor is within this factor of the smallest: somewhat more than
+/// the 1.25 within which a peak must be known (peak_history.cpp), so that one which is about to decide is
+/// looked at in time.
+constexpr double refined_reach = 1.4;
+constexpr double first_reach = 2;  ///< the same on the first mesh, where a peak may still grow much
 constexpr int most_goals_a_bite = 3;
 constexpr double most_urgent = 10, least_urgent = 0.1;  ///< weights of goals far from and long since reached
 constexpr double influence_tolerance = 1e-5;            ///< the influence fields only steer the mesh
@@ -48,7 +57,7 @@ std::vector<ZonePeak> most_urgent_peaks(std::vector<ZonePeak> peaks, const Accur
   double weakest = std::numeric_limits<double>::infinity();
   for (const ZonePeak& peak : peaks) weakest = std::min(weakest, peak.safety_factor);
   std::erase_if(peaks, [&](const ZonePeak& peak) {
-    const double reach = peak.settling == Settling::one_pass ? first_reach : deciding_reach;
+    const double reach = peak.settling == Settling::one_pass ? first_reach : refined_reach;
     return peak.safety_factor > reach * weakest;
   });
   std::stable_sort(peaks.begin(), peaks.end(), [&](const ZonePeak& a, const ZonePeak& b) {

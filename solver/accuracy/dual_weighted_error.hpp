@@ -7,12 +7,13 @@
 
 #include "solver/accuracy/error_estimate.hpp"
 #include "solver/accuracy/pass.hpp"
-#include "solver/elasticity/elasticity_solver.hpp"
-#include "solver/model/requirement.hpp"
-#include "solver/model/studied_body.hpp"
-#include "solver/stress/bite_fields.hpp"
 
 namespace crownproof {
+
+class ElasticitySolver;
+struct Accuracy;
+struct BiteFields;
+struct StudiedBody;
 
 /// The error of each bite, as estimated.
 std::vector<ErrorEstimate> bite_errors(const StudiedBody& body, const std::vector<BiteFields>& bites);

@@ -5,7 +5,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "mesh/tet_mesh.hpp"
+#include "solver/element/quadratic_tetrahedron.hpp"
 #include "solver/stress/gauss_stress.hpp"
+#include "solver/stress/region_stress.hpp"
 
 namespace crownproof {
 namespace {

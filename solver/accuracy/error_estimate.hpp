@@ -9,9 +9,13 @@
 
 #include <vector>
 
-#include "solver/stress/stress_recovery.hpp"
+#include "mesh/geometry.hpp"
+#include "solver/material/tensor.hpp"
 
 namespace crownproof {
+
+struct RegionStress;
+struct TetMesh;
 
 /// Error of a displacement field in the energy norm, ||s||^2 = integral of s : C^-1 : s.
 struct ErrorEstimate {

@@ -3,9 +3,13 @@
 
 #include <algorithm>
 
+#include "mesh/shape/domain.hpp"
 #include "mesh/surface/surfaces.hpp"
+#include "mesh/tet_mesh.hpp"
 #include "solver/accuracy/peak_history.hpp"
 #include "solver/model/model.hpp"
+#include "solver/model/requirement.hpp"
+#include "solver/model/studied_body.hpp"
 
 namespace crownproof {
 namespace {

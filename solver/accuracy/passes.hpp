@@ -7,11 +7,11 @@
 #include "solver/accuracy/error_estimate.hpp"
 #include "solver/accuracy/pass.hpp"
 #include "solver/accuracy/refine.hpp"
-#include "solver/model/studied_body.hpp"
 
 namespace crownproof {
 
 struct Model;
+struct StudiedBody;
 
 /// Notes the peaks of a mesh as they are seen on it alone (`peaks`: one list a bite), and its error.
 Pass pass_of(const Model& model, const StudiedBody& body, const std::vector<std::vector<ZonePeak>>& peaks,

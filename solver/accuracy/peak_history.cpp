@@ -5,9 +5,12 @@
 #include <cmath>
 #include <limits>
 
+#include "mesh/tet_mesh.hpp"
 #include "solver/convergence/peak_uncertainty.hpp"
 #include "solver/model/bite.hpp"
 #include "solver/model/region_surface.hpp"
+#include "solver/model/requirement.hpp"
+#include "solver/model/studied_body.hpp"
 
 namespace crownproof {
 namespace {

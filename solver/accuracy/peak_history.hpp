@@ -5,12 +5,12 @@
 #include <vector>
 
 #include "solver/accuracy/pass.hpp"
-#include "solver/model/requirement.hpp"
-#include "solver/model/studied_body.hpp"
 
 namespace crownproof {
 
+struct Accuracy;
 struct Bite;
+struct StudiedBody;
 
 /// Whether a peak settles takes so many meshes to see.
 constexpr std::size_t meshes_to_judge = 3;

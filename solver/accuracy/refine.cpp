@@ -5,6 +5,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "mesh/shape/size_field.hpp"
+#include "mesh/tet_mesh.hpp"
+
 namespace crownproof {
 namespace {
 

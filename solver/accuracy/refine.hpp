@@ -6,10 +6,12 @@
 #include <string>
 #include <vector>
 
-#include "mesh/shape/size_field.hpp"
-#include "mesh/tet_mesh.hpp"
+#include "mesh/shape/cell_sizes.hpp"
 
 namespace crownproof {
+
+class SizeField;
+struct TetMesh;
 
 /// What the next mesh is asked to be, and what it will probably cost.
 struct RefinePlan {

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Are two groups of specimens different? Likelihood-ratio test of their Weibull distributions, exact test on
-// the numbers broken, and a plain sentence.
+// the numbers broken.
 #pragma once
 
 #include <optional>
@@ -11,6 +11,9 @@
 #include "solver/bench/weibull.hpp"
 
 namespace crownproof {
+
+/// Below this p two groups count as different (common practice).
+inline constexpr double evidence_p = 0.05;
 
 /// A named group of specimens.
 struct Group {
@@ -31,21 +34,25 @@ struct GroupComparison {
   BrokenOf first, second;
   std::optional<FisherExact> numbers;         ///< if any specimen is suspended
   std::optional<LikelihoodRatio> likelihood;  ///< if both groups and their pool can be fitted
+  std::string why_no_likelihood;              ///< else: which group cannot be fitted, and why
   double smallest_p = 1;
-  std::vector<std::string> sentences;
 };
 
 /// Likelihood-ratio test of equal s0 and m. Throws ModelError if a group cannot be fitted.
 LikelihoodRatio likelihood_ratio_test(const std::vector<Specimen>& first,
                                       const std::vector<Specimen>& second);
 
-/// "5 of 12 against 1 of 12 is not yet evidence: p = 0.155." or "... is evidence of a difference: p = ...".
-std::string broken_sentence(const BrokenOf& first, const BrokenOf& second);
-
 GroupComparison compare_groups(const Group& first, const Group& second);
 
-/// Should these groups be treated as one sample? Empty if nothing speaks against it; otherwise a warning with
-/// the likelihood-ratio p over all groups and what pooling does to the modulus.
-std::optional<std::string> why_not_pool(const std::vector<Group>& groups);
+/// What speaks against treating groups as one sample.
+struct PoolingWarning {
+  double p = 1;                ///< likelihood ratio over all groups
+  std::vector<double> moduli;  ///< of each group alone
+  double pooled_modulus = 0;   ///< which describes none of them
+};
+
+/// Should these groups be treated as one sample? Nothing if nothing speaks against it. Throws ModelError if a
+/// group cannot be fitted.
+std::optional<PoolingWarning> why_not_pool(const std::vector<Group>& groups);
 
 }  // namespace crownproof

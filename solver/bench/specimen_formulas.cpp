@@ -4,8 +4,6 @@
 #include <cmath>
 #include <numbers>
 
-#include <fmt/format.h>
-
 #include "mesh/error.hpp"
 
 namespace crownproof {
@@ -56,43 +54,21 @@ double load_for_stress(const BenchSpecimen& specimen, double stress_MPa) {
   return stress_MPa / nominal_stress(specimen, 1);
 }
 
-FormulaBias formula_bias(const BenchSpecimen& s) {
+std::optional<double> true_over_formula(const BenchSpecimen& s) {
   if (const auto why = why_no_specimen(s)) throw ModelError(*why);
   switch (s.test) {
-    case BenchTest::bend_3_point: {
+    case BenchTest::bend_3_point:
       // Seewald 1927; Timoshenko & Goodier, Theory of Elasticity (plane stress under a point force).
-      const double ratio = 1 - 0.1743 * s.thickness_mm / s.span_mm;
-      return {ratio,
-              fmt::format(
-                  "The formula overstates the stress below the roller by {:.1f} % (plane elasticity, line "
-                  "force, no friction).",
-                  100 * (1 / ratio - 1))};
-    }
+      return 1 - 0.1743 * s.thickness_mm / s.span_mm;
     case BenchTest::bend_4_point:
-      return {
-          1.0,
-          "The formula holds between the inner rollers; just inside each of them the true stress is 1 to 2 % "
-          "higher. Friction at the rollers lowers the stress."};
-    case BenchTest::piston_on_three_balls:
-      return {
-          std::nullopt,
-          "The formula is thin-plate theory for a ring support and uniform pressure under the piston. For "
-          "a 1.2 mm disc the true stress is 1.4 % higher under uniform pressure and up to 14 % lower if "
-          "the piston bears on its edge: how the load spreads matters more than the three balls."};
-    case BenchTest::ring_on_ring:
-      return {
-          std::nullopt,
-          "In the middle the formula is right within 0.3 %; under the loading ring the true stress is 1 to "
-          "3 % higher, and fracture may start there."};
-    case BenchTest::compression:
-      return {
-          std::nullopt,
-          "Friction at the platens and uneven contact make tension the formula does not know; the value is "
-          "a compressive strength and cannot be carried to a crown."};
     case BenchTest::tension:
-      return {1.0, "Uniform tension assumes perfect alignment; bending adds to the stress."};
+      return 1.0;
+    case BenchTest::piston_on_three_balls:
+    case BenchTest::ring_on_ring:
+    case BenchTest::compression:
+      break;
   }
-  return {};
+  return std::nullopt;
 }
 
 }  // namespace crownproof

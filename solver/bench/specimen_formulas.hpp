@@ -4,7 +4,6 @@
 #pragma once
 
 #include <optional>
-#include <string>
 
 #include "solver/bench/bench_specimen.hpp"
 
@@ -19,11 +18,8 @@ double nominal_stress(const BenchSpecimen& specimen, double load_N);
 /// The load (N) at which nominal_stress() gives a stress (MPa).
 double load_for_stress(const BenchSpecimen& specimen, double stress_MPa);
 
-/// What is known of the difference between the formula and the stress that is there.
-struct FormulaBias {
-  std::optional<double> true_over_formula;  ///< if known for these proportions
-  std::string sentence;
-};
-FormulaBias formula_bias(const BenchSpecimen& specimen);
+/// True stress over that of the formula, if it is known for these proportions. Throws ModelError for an
+/// impossible specimen.
+std::optional<double> true_over_formula(const BenchSpecimen& specimen);
 
 }  // namespace crownproof

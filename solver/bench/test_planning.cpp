@@ -4,8 +4,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include <fmt/format.h>
-
 #include "mesh/error.hpp"
 #include "solver/bench/random_numbers.hpp"
 #include "solver/bench/weibull_pivots.hpp"
@@ -44,28 +42,6 @@ void check(const PlannedTest& test) {
         "A planned test needs a strength, a Weibull modulus and a number of specimens above zero.");
 }
 
-std::vector<std::string> limit_sentences(const PlannedTest& test, const LimitEffect& effect) {
-  std::vector<std::string> text;
-  text.push_back(
-      fmt::format("A specimen reaches the load cell's limit unbroken with probability {:.1f} %; of {} about "
-                  "{:.1f} will break.",
-                  100 * effect.probability_reached, test.n_specimens, effect.expected_broken));
-  if (effect.probability_no_fit > 0.005)
-    text.push_back(
-        fmt::format("With probability {:.1f} % fewer than two break and no distribution can be fitted.",
-                    100 * effect.probability_no_fit));
-  if (effect.modulus_spread.high > 0)
-    text.push_back(
-        fmt::format("Repeated tests would give {:.2f} to {:.2f} times the true modulus and {:.2f} to {:.2f} "
-                    "times the true characteristic strength (90 % of tests that can be fitted).",
-                    effect.modulus_spread.low, effect.modulus_spread.high, effect.characteristic_spread.low,
-                    effect.characteristic_spread.high));
-  text.push_back(
-      "Specimens at the limit must be counted as suspended: leaving them out, or taking the limit for their "
-      "strength, gives a wrong strength and too high a modulus.");
-  return text;
-}
-
 }  // namespace
 
 LimitEffect effect_of_limit(const PlannedTest& test, int n_repeats, std::uint64_t seed) {
@@ -96,7 +72,6 @@ LimitEffect effect_of_limit(const PlannedTest& test, int n_repeats, std::uint64_
   }
   effect.modulus_spread = spread(std::move(modulus));
   effect.characteristic_spread = spread(std::move(characteristic));
-  effect.sentences = limit_sentences(test, effect);
   return effect;
 }
 

@@ -3,9 +3,8 @@
 // from repeating the test on the computer with assumed Weibull parameters and fixed seeds.
 #pragma once
 
+#include <cstdint>
 #include <optional>
-#include <string>
-#include <vector>
 
 #include "solver/bench/fisher_exact.hpp"
 #include "solver/bench/weibull.hpp"
@@ -27,7 +26,6 @@ struct LimitEffect {
   double probability_no_fit = 0;   ///< fewer than 2 specimens break: no distribution can be fitted
   Interval modulus_spread;         ///< 5 % and 95 % points of fitted m / true m over repeated tests
   Interval characteristic_spread;  ///< same of s0
-  std::vector<std::string> sentences;
 };
 
 /// What a load cell's limit does to a compression or bending test. Throws ModelError if a parameter is not

@@ -32,7 +32,7 @@ WeibullBounds pivot_bounds(const WeibullFit& fit) {
   bounds.modulus = {fit.modulus / p.modulus_95, fit.modulus / p.modulus_05};
   bounds.characteristic_MPa = {fit.characteristic_MPa * std::exp(-p.location_95 / fit.modulus),
                                fit.characteristic_MPa * std::exp(-p.location_05 / fit.modulus)};
-  bounds.method = "exact bounds of complete samples (pivots)";
+  bounds.method = BoundsMethod::pivots;
   return bounds;
 }
 
@@ -88,7 +88,7 @@ WeibullBounds weibull_bounds(const std::vector<Specimen>& specimens, const Weibu
   } else {
     bounds.modulus = likelihood_interval_of_modulus(specimens, fit);
     bounds.characteristic_MPa = likelihood_interval_of_characteristic(specimens, fit);
-    bounds.method = "likelihood-ratio bounds (specimens suspended)";
+    bounds.method = BoundsMethod::likelihood_ratio;
   }
   bounds.correlation = parameter_correlation(specimens, fit);
   return bounds;

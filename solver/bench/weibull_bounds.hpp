@@ -11,13 +11,19 @@
 
 namespace crownproof {
 
+/// How bounds were found.
+enum class BoundsMethod {
+  pivots,            ///< exact, of complete samples
+  likelihood_ratio,  ///< specimens are suspended
+};
+
 /// What the data allow to be said about the parameters.
 struct WeibullBounds {
   std::optional<double> unbiased_modulus;  ///< complete samples only
   Interval characteristic_MPa;
   Interval modulus;
   double correlation = 0;  ///< of ln s0^ and ln m^, from the curvature of the likelihood
-  std::string method;      ///< plain words for tables
+  BoundsMethod method = BoundsMethod::pivots;
 };
 
 /// 90 % bounds by the method fit for the sample: pivots if complete, likelihood ratio if not.

@@ -6,6 +6,9 @@
 
 #include <Eigen/Geometry>
 
+#include "mesh/tet_mesh.hpp"
+#include "solver/elasticity/elasticity_solver.hpp"
+
 namespace crownproof {
 namespace {
 

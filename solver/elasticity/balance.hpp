@@ -2,9 +2,13 @@
 // Do the supports give back what the loads put in? A check of the whole chain that costs one product K u.
 #pragma once
 
-#include "solver/elasticity/elasticity_solver.hpp"
+#include "mesh/geometry.hpp"
+#include "solver/elasticity/held_flags.hpp"
 
 namespace crownproof {
+
+class ElasticitySolver;
+struct TetMesh;
 
 /// Force and moment of what was applied and of what holds it, and energy balance.
 struct Balance {

@@ -45,6 +45,41 @@ BlockRows<C, R> transpose(const BlockRows<R, C>& a) {
   return t;
 }
 
+/// How many columns row `row` of the product a b has. `seen` (#columns of b, no entry equal to `row`) is the
+/// thread's own note of columns met.
+template <int R, int K, int C>
+int count_columns(const BlockRows<R, K>& a, const BlockRows<K, C>& b, int row, std::vector<int>& seen) {
+  int count = 0;
+  for (int i = a.first[row]; i < a.first[row + 1]; ++i) {
+    for (int j = b.first[a.column[i]]; j < b.first[a.column[i] + 1]; ++j) {
+      if (seen[b.column[j]] == row) continue;
+      seen[b.column[j]] = row;
+      ++count;
+    }
+  }
+  return count;
+}
+
+/// Row `row` of the product, whose place in `out` is already made. `seen` holds for each column where in
+/// `out` this thread put it last: outside the row, the column is new.
+template <int R, int K, int C>
+void fill_row(const BlockRows<R, K>& a, const BlockRows<K, C>& b, int row, std::vector<int>& seen,
+              BlockRows<R, C>& out) {
+  int next = out.first[row];
+  for (int i = a.first[row]; i < a.first[row + 1]; ++i) {
+    for (int j = b.first[a.column[i]]; j < b.first[a.column[i] + 1]; ++j) {
+      int& at = seen[b.column[j]];
+      if (at < out.first[row] || at >= next) {
+        at = next++;
+        out.column[at] = b.column[j];
+        out.block[at].noalias() = a.block[i].lazyProduct(b.block[j]);
+      } else {
+        out.block[at].noalias() += a.block[i].lazyProduct(b.block[j]);
+      }
+    }
+  }
+}
+
 /// Product by rows (Gustavson 1978): first the pattern, then the numbers, each row by one thread. Rows of the
 /// lower levels are few and long, so threads take few at a time.
 template <int R, int K, int C>
@@ -57,17 +92,7 @@ BlockRows<R, C> multiply(const BlockRows<R, K>& a, const BlockRows<K, C>& b) {
   {
     std::vector<int> seen(b.n_columns, -1);
 #pragma omp for schedule(dynamic, rows_at_a_time)
-    for (int row = 0; row < n; ++row) {
-      int count = 0;
-      for (int i = a.first[row]; i < a.first[row + 1]; ++i) {
-        for (int j = b.first[a.column[i]]; j < b.first[a.column[i] + 1]; ++j) {
-          if (seen[b.column[j]] == row) continue;
-          seen[b.column[j]] = row;
-          ++count;
-        }
-      }
-      out.first[row + 1] = count;
-    }
+    for (int row = 0; row < n; ++row) out.first[row + 1] = count_columns(a, b, row, seen);
 #pragma omp single
     {
       for (int row = 0; row < n; ++row) out.first[row + 1] += out.first[row];
@@ -76,21 +101,7 @@ BlockRows<R, C> multiply(const BlockRows<R, K>& a, const BlockRows<K, C>& b) {
     }
     std::fill(seen.begin(), seen.end(), -1);
 #pragma omp for schedule(dynamic, rows_at_a_time)
-    for (int row = 0; row < n; ++row) {
-      int next = out.first[row];
-      for (int i = a.first[row]; i < a.first[row + 1]; ++i) {
-        for (int j = b.first[a.column[i]]; j < b.first[a.column[i] + 1]; ++j) {
-          int& at = seen[b.column[j]];
-          if (at < out.first[row] || at >= next) {
-            at = next++;
-            out.column[at] = b.column[j];
-            out.block[at].noalias() = a.block[i].lazyProduct(b.block[j]);
-          } else {
-            out.block[at].noalias() += a.block[i].lazyProduct(b.block[j]);
-          }
-        }
-      }
-    }
+    for (int row = 0; row < n; ++row) fill_row(a, b, row, seen, out);
   }
   return out;
 }

@@ -8,6 +8,7 @@
 #include <Eigen/LU>
 
 #include "mesh/error.hpp"
+#include "mesh/tet_mesh.hpp"
 #include "solver/element/quadratic_tetrahedron.hpp"
 
 namespace crownproof {

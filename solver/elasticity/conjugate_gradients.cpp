@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "solver/elasticity/lockstep.hpp"
+#include "solver/elasticity/solve_report.hpp"
 
 namespace crownproof {
 namespace {

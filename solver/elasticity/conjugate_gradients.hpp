@@ -4,6 +4,7 @@
 #pragma once
 
 #include "solver/elasticity/multigrid.hpp"
+#include "solver/elasticity/solve_report.hpp"
 
 namespace crownproof {
 

@@ -8,6 +8,8 @@
 #include <fmt/ranges.h>
 #include <Eigen/Eigenvalues>
 
+#include "mesh/tet_mesh.hpp"
+
 namespace crownproof {
 namespace {
 

@@ -5,9 +5,12 @@
 #include <string>
 #include <vector>
 
-#include "solver/elasticity/elasticity_solver.hpp"
+#include "solver/elasticity/held_flags.hpp"
+#include "solver/material/tensor.hpp"
 
 namespace crownproof {
+
+struct TetMesh;
 
 /// Regions (names, ascending) with cells that hang together with no held degree of freedom.
 std::vector<std::string> loose_regions(const TetMesh& mesh, const HeldFlags& held);

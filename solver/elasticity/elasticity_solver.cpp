@@ -7,8 +7,11 @@
 #include <Eigen/Dense>
 
 #include "mesh/error.hpp"
+#include "mesh/tet_mesh.hpp"
 #include "solver/elasticity/conjugate_gradients.hpp"
+#include "solver/elasticity/curved_cell_rule.hpp"
 #include "solver/elasticity/diagnosis.hpp"
+#include "solver/element/quadratic_tetrahedron.hpp"
 
 namespace crownproof {
 namespace {

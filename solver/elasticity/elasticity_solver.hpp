@@ -7,17 +7,13 @@
 
 #include <Eigen/Core>
 
-#include "mesh/tet_mesh.hpp"
 #include "solver/elasticity/held_flags.hpp"
 #include "solver/elasticity/solve_report.hpp"
-#include "solver/element/quadratic_tetrahedron.hpp"
 #include "solver/material/tensor.hpp"
 
 namespace crownproof {
 
-/// The rule that integrates the stiffness of curved cells (for straight cells any rule exact to degree 2
-/// gives the same). Written to the results, so that another program can integrate alike.
-const std::vector<QuadraturePoint>& curved_cell_rule();
+struct TetMesh;
 
 /// The operator and its preconditioner, made once for a mesh, its materials and its supports; then any number
 /// of loads are solved with it. Keeps a reference to the mesh. Vectors hold 3 values a node: x, y, z.

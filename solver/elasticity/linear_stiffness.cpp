@@ -90,18 +90,26 @@ void connect(LinearLevel& level, const EdgeCells& cells) {
   }
 }
 
+/// What the blocks of all edges are made from.
+struct EdgeBlockParts {
+  const TetMesh& mesh;
+  const std::vector<Stiffness>& region_stiffness;
+  const std::vector<LinearCell>& linear;  ///< #cells
+  const EdgeCells& cells;                 ///< of each edge
+  const std::vector<int>& corner;         ///< #vertices: their numbers in the linear level
+};
+
 /// K_ab of an edge (a = ends[0]): sum over its cells of V B_a' C B_b.
-Mat3 edge_block(const TetMesh& mesh, const std::vector<LinearCell>& linear, const EdgeCells& cells,
-                const std::vector<Stiffness>& region_stiffness, const std::vector<int>& corner, int edge,
-                int first_end) {
+Mat3 edge_block(const EdgeBlockParts& parts, int edge, int first_end) {
+  const EdgeCells& cells = parts.cells;
   Mat3 sum = Mat3::Zero();
   for (int i = cells.first[edge]; i < cells.first[edge + 1]; ++i) {
     const int c = cells.packed[i] / 8;
     auto [a, b] = tet_edges[cells.packed[i] % 8];
-    if (corner[mesh.cells[c][a]] != first_end) std::swap(a, b);
-    const LinearCell& cell = linear[c];
+    if (parts.corner[parts.mesh.cells[c][a]] != first_end) std::swap(a, b);
+    const LinearCell& cell = parts.linear[c];
     const Eigen::Matrix<double, 6, 3> stress =
-        region_stiffness[mesh.region[c]] * strain_matrix(cell.gradient.row(b).transpose());
+        parts.region_stiffness[parts.mesh.region[c]] * strain_matrix(cell.gradient.row(b).transpose());
     sum.noalias() += cell.volume * (strain_matrix(cell.gradient.row(a).transpose()).transpose() * stress);
   }
   return sum;
@@ -171,6 +179,7 @@ LinearLevel make_linear_level(const TetMesh& mesh, const CellPatches& patches,
   connect(level, cells);
   std::vector<LinearCell> linear(mesh.cells.size());
   std::vector<Mat3> edge_blocks(mesh.nodes.size());
+  const EdgeBlockParts parts{mesh, region_stiffness, linear, cells, corner};
 #pragma omp parallel
   {
 #pragma omp for schedule(static)
@@ -178,7 +187,7 @@ LinearLevel make_linear_level(const TetMesh& mesh, const CellPatches& patches,
 #pragma omp for schedule(dynamic, 1024)
     for (int s = 0; s < mesh.n_nodes(); ++s) {
       if (cells.first[s] == cells.first[s + 1]) continue;
-      edge_blocks[s] = edge_block(mesh, linear, cells, region_stiffness, corner, s, level.ends[s][0]);
+      edge_blocks[s] = edge_block(parts, s, level.ends[s][0]);
     }
   }
   fill_rows(level, edge_blocks);

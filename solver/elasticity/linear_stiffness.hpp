@@ -4,9 +4,11 @@
 // matrix is the stiffness of 4-node cells.
 #pragma once
 
+#include "mesh/tet_mesh.hpp"
 #include "solver/elasticity/block_rows.hpp"
-#include "solver/elasticity/elasticity_solver.hpp"
+#include "solver/elasticity/held_flags.hpp"
 #include "solver/elasticity/kernels/cell_patches.hpp"
+#include "solver/material/tensor.hpp"
 
 namespace crownproof {
 

@@ -3,6 +3,9 @@
 
 #include <array>
 
+#include "mesh/tet_mesh.hpp"
+#include "solver/element/quadratic_tetrahedron.hpp"
+
 namespace crownproof {
 namespace {
 

@@ -11,9 +11,11 @@
 
 #include <omp.h>
 
+#include "mesh/tet_mesh.hpp"
 #include "solver/elasticity/cell_geometry.hpp"
-#include "solver/elasticity/elasticity_solver.hpp"
+#include "solver/elasticity/held_flags.hpp"
 #include "solver/elasticity/kernels/kernels.hpp"
+#include "solver/material/tensor.hpp"
 
 namespace crownproof {
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The 10-node tetrahedron: shape functions in barycentric coordinates, quadrature, map to space.
-// Source: Zienkiewicz & Taylor, The Finite Element Method (shape functions); Keast 1986, Walkington 2000
-// (quadrature). Node order of TetMesh.
+// Source: Zienkiewicz & Taylor, The Finite Element Method (shape functions); rules of quadrature
+// and their sources are in quadrature.cpp. Node order of TetMesh.
 #pragma once
 
 #include <array>

@@ -15,7 +15,7 @@
 #include <Eigen/Core>
 
 #include "mesh/tet_mesh.hpp"
-#include "solver/model/model.hpp"
+#include "solver/model/bite.hpp"
 
 namespace crownproof {
 

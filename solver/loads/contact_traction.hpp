@@ -11,7 +11,7 @@
 #include <vector>
 
 #include "mesh/geometry.hpp"
-#include "solver/model/model.hpp"
+#include "solver/model/bite.hpp"
 
 namespace crownproof {
 

@@ -10,6 +10,9 @@
 #include "mesh/error.hpp"
 #include "mesh/volume/box_mesh.hpp"
 #include "mesh/volume/disc_mesh.hpp"
+#include "solver/bench/bench_specimen.hpp"
+#include "solver/elasticity/elasticity_solver.hpp"
+#include "solver/stress/stress_recovery.hpp"
 
 namespace crownproof {
 namespace {

@@ -4,12 +4,14 @@
 // and balls.
 #pragma once
 
-#include "solver/bench/bench_specimen.hpp"
-#include "solver/elasticity/elasticity_solver.hpp"
-#include "solver/material/material.hpp"
-#include "solver/stress/stress_recovery.hpp"
+#include "mesh/tet_mesh.hpp"
+#include "solver/elasticity/held_flags.hpp"
+#include "solver/material/tensor.hpp"
+#include "solver/stress/region_stress.hpp"
 
 namespace crownproof {
+
+struct BenchSpecimen;
 
 /// A specimen ready to be solved. Parts cut off by symmetry are counted by `copies`.
 struct SpecimenProblem {

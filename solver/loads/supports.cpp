@@ -5,6 +5,8 @@
 #include <fmt/ranges.h>
 
 #include "mesh/error.hpp"
+#include "mesh/tet_mesh.hpp"
+#include "solver/model/support.hpp"
 
 namespace crownproof {
 

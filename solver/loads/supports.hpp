@@ -4,11 +4,12 @@
 
 #include <vector>
 
-#include "mesh/tet_mesh.hpp"
-#include "solver/elasticity/elasticity_solver.hpp"
-#include "solver/model/model.hpp"
+#include "solver/elasticity/held_flags.hpp"
 
 namespace crownproof {
+
+struct Support;
+struct TetMesh;
 
 /// Flags of all nodes (3 a node) of the faces that the supports hold, mid-side nodes included.
 /// Throws ModelError if there is no support, a face does not exist (the message lists those that do), or a

@@ -8,7 +8,10 @@
 
 #include "mesh/error.hpp"
 #include "mesh/quality.hpp"
+#include "mesh/shape/domain.hpp"
+#include "solver/material/material.hpp"
 #include "solver/model/model.hpp"
+#include "solver/model/region_material.hpp"
 
 namespace crownproof {
 namespace {

@@ -6,19 +6,14 @@
 #include <string>
 #include <vector>
 
+#include "mesh/shape/cell_sizes.hpp"
 #include "mesh/shape/domain.hpp"
-#include "mesh/shape/size_field.hpp"
 #include "solver/model/bite.hpp"
 #include "solver/model/region_material.hpp"
 #include "solver/model/requirement.hpp"
+#include "solver/model/support.hpp"
 
 namespace crownproof {
-
-/// Faces held still.
-struct Support {
-  std::string face = "base";
-  bool hold_x = true, hold_y = true, hold_z = true;
-};
 
 /// A bench test to be computed.
 struct SpecimenTest {

@@ -4,6 +4,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "mesh/shape/domain.hpp"
+#include "solver/model/bite.hpp"
+
 namespace crownproof {
 namespace {
 

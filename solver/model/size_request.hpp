@@ -4,11 +4,12 @@
 
 #include <vector>
 
-#include "mesh/shape/domain.hpp"
-#include "mesh/shape/size_field.hpp"
-#include "solver/model/model.hpp"
+#include "mesh/shape/cell_sizes.hpp"
 
 namespace crownproof {
+
+struct Bite;
+struct Domain;
 
 /// Sizes for a shape and its bites, scaled so that the mesh gets about `cells` cells (within some tens of
 /// percent; the count depends on the shape and is not promised).

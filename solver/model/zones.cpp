@@ -5,6 +5,9 @@
 #include <array>
 #include <optional>
 
+#include "mesh/shape/domain.hpp"
+#include "solver/model/bite.hpp"
+#include "solver/model/model.hpp"
 #include "solver/model/region_surface.hpp"
 
 namespace crownproof {

@@ -6,10 +6,11 @@
 #include <vector>
 
 #include "mesh/tet_mesh.hpp"
-#include "solver/model/model.hpp"
 #include "solver/model/zone.hpp"
 
 namespace crownproof {
+
+struct Model;
 
 /// Zone of each mesh node of the region under study (others: interior). A node on several faces takes the
 /// first of: finish_line, intaglio, contact, occlusal, axial. A bench specimen has a surface and an interior

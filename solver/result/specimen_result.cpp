@@ -3,10 +3,11 @@
 
 #include <cmath>
 
+#include "solver/bench/specimen_formulas.hpp"
 #include "solver/model/model.hpp"
 #include "solver/model/studied_body.hpp"
-#include "solver/stress/bite_fields.hpp"
 #include "solver/strength/effective_volume.hpp"
+#include "solver/stress/bite_fields.hpp"
 #include "solver/stress/principal.hpp"
 #include "solver/stress/stress_field.hpp"
 
@@ -40,17 +41,16 @@ SpecimenResult specimen_result(const SpecimenTest& test, const StudiedBody& body
                         .load_N = test.load_N,
                         .formula_MPa = nominal_stress(test.specimen, test.load_N),
                         .field_MPa = stress_in_the_middle(test, body, solved),
-                        .bias = formula_bias(test.specimen),
+                        .true_over_formula = true_over_formula(test.specimen),
                         .sizes = {}};
   const double m = body.strength().in_layer.weibull_modulus;
   if (!(m > 0) || test.specimen.test == BenchTest::compression) return result;
   const double formula = result.formula_MPa;
-  result.sizes =
-      SpecimenSizes{.modulus = m,
-                    .field_volume_mm3 = field_size(body, solved, FlawKind::volume, formula),
-                    .formula_volume_mm3 = effective_size(test.specimen, m, FlawKind::volume),
-                    .field_area_mm2 = field_size(body, solved, FlawKind::surface, formula),
-                    .formula_area_mm2 = effective_size(test.specimen, m, FlawKind::surface)};
+  result.sizes = SpecimenSizes{.modulus = m,
+                               .field_volume_mm3 = field_size(body, solved, FlawKind::volume, formula),
+                               .formula_volume_mm3 = effective_size(test.specimen, m, FlawKind::volume),
+                               .field_area_mm2 = field_size(body, solved, FlawKind::surface, formula),
+                               .formula_area_mm2 = effective_size(test.specimen, m, FlawKind::surface)};
   return result;
 }
 

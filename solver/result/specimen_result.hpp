@@ -6,7 +6,6 @@
 #include <optional>
 
 #include "solver/bench/bench_specimen.hpp"
-#include "solver/bench/specimen_formulas.hpp"
 
 namespace crownproof {
 
@@ -25,9 +24,9 @@ struct SpecimenSizes {
 struct SpecimenResult {
   BenchTest test = BenchTest::bend_3_point;
   double load_N = 0;
-  double formula_MPa = 0;              ///< nominal_stress()
-  double field_MPa = 0;                ///< computed where the formula holds: the middle of the tensile face
-  FormulaBias bias;                    ///< what is known of the difference
+  double formula_MPa = 0;  ///< nominal_stress()
+  double field_MPa = 0;    ///< computed where the formula holds: the middle of the tensile face
+  std::optional<double> true_over_formula;  ///< what is known of the difference
   std::optional<SpecimenSizes> sizes;  ///< if the material's Weibull modulus is known and there is tension
 };
 

@@ -4,6 +4,7 @@
 #include <cassert>
 #include <limits>
 
+#include "solver/model/strength.hpp"
 #include "solver/stress/principal.hpp"
 #include "solver/stress/stress_measure.hpp"
 

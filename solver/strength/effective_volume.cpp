@@ -7,6 +7,9 @@
 
 #include <Eigen/Geometry>
 
+#include "mesh/tet_mesh.hpp"
+#include "solver/element/quadratic_tetrahedron.hpp"
+
 namespace crownproof {
 namespace {
 

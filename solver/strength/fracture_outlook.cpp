@@ -1,6 +1,10 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 #include "solver/strength/fracture_outlook.hpp"
 
+#include "solver/model/region_material.hpp"
+#include "solver/model/strength.hpp"
+#include "solver/stress/region_stress.hpp"
+
 namespace crownproof {
 namespace {
 

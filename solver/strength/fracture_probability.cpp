@@ -6,6 +6,8 @@
 #include <cmath>
 
 #include "mesh/error.hpp"
+#include "mesh/tet_mesh.hpp"
+#include "solver/model/strength.hpp"
 #include "solver/stress/principal.hpp"
 
 namespace crownproof {
@@ -136,8 +138,9 @@ std::vector<FlawPopulation> flaw_populations(const MaterialStrength& strength, b
   const bool layers_weaker =
       strength.across_layer->characteristic_MPa <= strength.in_layer.characteristic_MPa;
   const StressMeasure body = layers_weaker ? principal_tensions() : in_layer_tensions(layer_normal);
-  return {{Mechanism::breaks_across_body, body, strength.in_layer},
-          {Mechanism::opens_between_layers, layer_plane_tensions(layer_normal, mode), *strength.across_layer}};
+  return {
+      {Mechanism::breaks_across_body, body, strength.in_layer},
+      {Mechanism::opens_between_layers, layer_plane_tensions(layer_normal, mode), *strength.across_layer}};
 }
 
 FractureProbability fracture_probability(const TetMesh& mesh, const StressField& field, int region,

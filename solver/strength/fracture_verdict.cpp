@@ -6,6 +6,8 @@
 #include <cmath>
 #include <limits>
 
+#include "solver/model/region_material.hpp"
+
 namespace crownproof {
 namespace {
 
@@ -54,8 +56,8 @@ FractureVerdict judge_fracture(const FractureOutlook& fracture, const Requiremen
 BothVerdicts combine_verdicts(const TensionVerdict& tension, const FractureVerdict& fracture) {
   const int by_tension = severity(tension.verdict), by_fracture = severity(fracture.verdict);
   BothVerdicts both{.fracture = fracture};
-  both.fracture.decides = by_fracture > by_tension || (by_fracture == by_tension &&
-                                                       fracture.load_factor < tension.load_factor());
+  both.fracture.decides =
+      by_fracture > by_tension || (by_fracture == by_tension && fracture.load_factor < tension.load_factor());
   both.verdict = both.fracture.decides ? fracture.verdict : tension.verdict;
   return both;
 }

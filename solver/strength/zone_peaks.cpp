@@ -6,9 +6,13 @@
 #include <cmath>
 #include <optional>
 
+#include "mesh/tet_mesh.hpp"
 #include "solver/element/quadratic_tetrahedron.hpp"
+#include "solver/model/region_material.hpp"
+#include "solver/model/studied_body.hpp"
 #include "solver/strength/breaking.hpp"
 #include "solver/stress/principal.hpp"
+#include "solver/stress/region_stress.hpp"
 
 namespace crownproof {
 namespace {
@@ -81,7 +85,8 @@ std::vector<ZonePeak> zone_peaks(const StudiedBody& body, const RegionStress& st
     const Zone zone = body.node_zone[nodes[i]];
     std::optional<ZonePeak>& peak = by_zone[static_cast<std::size_t>(zone)];
     if (!peak) peak = ZonePeak{.zone = zone};
-    peak = including(*peak, nodes[i], body.mesh.nodes[nodes[i]], body.material, stress.stress[body.region][i]);
+    peak =
+        including(*peak, nodes[i], body.mesh.nodes[nodes[i]], body.material, stress.stress[body.region][i]);
   }
   std::vector<ZonePeak> peaks;
   for (const auto& peak : by_zone)

@@ -6,11 +6,12 @@
 
 #include <Eigen/Core>
 
-#include "solver/model/studied_body.hpp"
 #include "solver/strength/zone_peak.hpp"
-#include "solver/stress/stress_recovery.hpp"
 
 namespace crownproof {
+
+struct RegionStress;
+struct StudiedBody;
 
 /// Highest tensions of each zone of the body under study, highest principal stress first.
 /// relative_uncertainty is left at 0.

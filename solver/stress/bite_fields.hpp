@@ -3,7 +3,7 @@
 
 #include <Eigen/Core>
 
-#include "solver/stress/stress_recovery.hpp"
+#include "solver/stress/region_stress.hpp"
 
 namespace crownproof {
 

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 #include "solver/stress/gauss_stress.hpp"
 
+#include "mesh/tet_mesh.hpp"
+
 namespace crownproof {
 
 CellNodes cell_displacements(const TetMesh& mesh, int cell, const Eigen::VectorXd& displacement) {

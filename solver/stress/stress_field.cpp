@@ -3,6 +3,8 @@
 
 #include <algorithm>
 
+#include "solver/stress/region_stress.hpp"
+
 namespace crownproof {
 
 StressField recovered_field(const TetMesh& mesh, const RegionStress& stress, int region) {

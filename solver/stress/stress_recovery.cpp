@@ -9,6 +9,8 @@
 
 #include <algorithm>
 
+#include "mesh/tet_mesh.hpp"
+#include "solver/element/quadratic_tetrahedron.hpp"
 #include "solver/stress/gauss_stress.hpp"
 #include "solver/stress/stress_patch.hpp"
 

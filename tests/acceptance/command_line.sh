@@ -82,7 +82,7 @@ expect 2 'kept' "$program" run good.yaml --output kept --force
 
 # Ctrl-C: exit code 130 and nothing left.
 "$program" run good.yaml --output stopped 2>/dev/null >/dev/null &
-sleep 0.3
+until [ -n "$(find . -name '*stopped*')" ] || ! kill -0 $! 2>/dev/null; do :; done  # it has begun to write
 kill -INT $! 2>/dev/null
 wait $!
 code=$?

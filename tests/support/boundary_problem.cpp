@@ -4,6 +4,8 @@
 #include <Eigen/Geometry>
 #include <catch2/catch.hpp>
 
+#include "mesh/tet_mesh.hpp"
+#include "solver/elasticity/solve_report.hpp"
 #include "solver/element/quadratic_tetrahedron.hpp"
 
 namespace crownproof {

@@ -3,7 +3,9 @@
 
 #include <cmath>
 
+#include "mesh/tet_mesh.hpp"
 #include "solver/material/material.hpp"
+#include "solver/model/bite.hpp"
 #include "tests/support/boundary_problem.hpp"
 #include "tests/support/mapped_mesh.hpp"
 

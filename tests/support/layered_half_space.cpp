@@ -6,6 +6,8 @@
 #include <array>
 #include <cmath>
 
+#include "solver/model/bite.hpp"
+
 namespace crownproof {
 namespace {
 

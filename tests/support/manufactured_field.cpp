@@ -3,6 +3,8 @@
 
 #include <cmath>
 
+#include "solver/element/quadratic_tetrahedron.hpp"
+
 namespace crownproof {
 namespace {
 

@@ -6,6 +6,8 @@
 #include <cmath>
 #include <map>
 
+#include "mesh/tet_mesh.hpp"
+
 namespace crownproof {
 namespace {
 

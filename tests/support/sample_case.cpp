@@ -3,10 +3,18 @@
 
 #include <cmath>
 
+#include "mesh/tet_mesh.hpp"
 #include "mesh/volume/box_mesh.hpp"
 #include "solver/elasticity/balance.hpp"
+#include "solver/elasticity/elasticity_solver.hpp"
+#include "solver/elasticity/solve_report.hpp"
 #include "solver/loads/supports.hpp"
+#include "solver/material/material.hpp"
+#include "solver/model/bite.hpp"
+#include "solver/model/strength.hpp"
 #include "solver/strength/zone_peaks.hpp"
+#include "solver/stress/bite_fields.hpp"
+#include "solver/stress/stress_recovery.hpp"
 
 namespace crownproof {
 namespace {

@@ -8,6 +8,10 @@
 
 #include <catch2/catch.hpp>
 
+#include "mesh/tet_mesh.hpp"
+#include "solver/elasticity/elasticity_solver.hpp"
+#include "solver/elasticity/held_flags.hpp"
+#include "solver/element/quadratic_tetrahedron.hpp"
 #include "tests/support/elastic_problems.hpp"
 
 using namespace crownproof;

@@ -1,12 +1,18 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Statics: what the contacts push in, the supports give back; the work of the loads is twice the stored
 // energy (Clapeyron's theorem).
-#include "solver/elasticity/balance.hpp"
 
 #include <catch2/catch.hpp>
 
+#include "mesh/tet_mesh.hpp"
+#include "solver/elasticity/balance.hpp"
+#include "solver/elasticity/elasticity_solver.hpp"
+#include "solver/elasticity/held_flags.hpp"
 #include "solver/loads/contact_load.hpp"
 #include "solver/loads/supports.hpp"
+#include "solver/material/material.hpp"
+#include "solver/model/bite.hpp"
+#include "solver/model/support.hpp"
 #include "tests/support/elastic_problems.hpp"
 
 using namespace crownproof;

@@ -6,9 +6,12 @@
 
 #include <catch2/catch.hpp>
 
+#include "solver/bench/bench_specimen.hpp"
 #include "solver/bench/specimen_formulas.hpp"
 #include "solver/loads/specimen_problem.hpp"
+#include "solver/material/material.hpp"
 #include "solver/strength/effective_volume.hpp"
+#include "solver/stress/region_stress.hpp"
 #include "tests/support/verification_table.hpp"
 
 using namespace crownproof;

@@ -6,12 +6,23 @@
 
 #include <catch2/catch.hpp>
 
+#include "mesh/tet_mesh.hpp"
 #include "mesh/volume/fill.hpp"
+#include "solver/elasticity/elasticity_solver.hpp"
+#include "solver/elasticity/held_flags.hpp"
 #include "solver/loads/contact_load.hpp"
 #include "solver/loads/supports.hpp"
-#include "solver/simulate.hpp"
+#include "solver/material/material.hpp"
+#include "solver/model/bite.hpp"
+#include "solver/model/model.hpp"
+#include "solver/model/region_material.hpp"
+#include "solver/model/strength.hpp"
+#include "solver/model/studied_body.hpp"
 #include "solver/model/zones.hpp"
+#include "solver/simulate.hpp"
 #include "solver/strength/zone_peaks.hpp"
+#include "solver/stress/region_stress.hpp"
+#include "solver/stress/stress_recovery.hpp"
 #include "tests/support/case_text.hpp"
 #include "tests/support/elastic_problems.hpp"
 

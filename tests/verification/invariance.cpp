@@ -7,6 +7,12 @@
 
 #include <catch2/catch.hpp>
 
+#include "mesh/tet_mesh.hpp"
+#include "solver/elasticity/elasticity_solver.hpp"
+#include "solver/elasticity/held_flags.hpp"
+#include "solver/material/material.hpp"
+#include "solver/stress/region_stress.hpp"
+#include "solver/stress/stress_recovery.hpp"
 #include "tests/support/elastic_problems.hpp"
 
 using namespace crownproof;

@@ -8,6 +8,11 @@
 
 #include <catch2/catch.hpp>
 
+#include "mesh/tet_mesh.hpp"
+#include "solver/elasticity/elasticity_solver.hpp"
+#include "solver/elasticity/held_flags.hpp"
+#include "solver/element/quadratic_tetrahedron.hpp"
+#include "solver/material/material.hpp"
 #include "tests/support/elastic_problems.hpp"
 
 using namespace crownproof;

@@ -12,7 +12,9 @@
 #include <limits>
 
 #include "io/words/names.hpp"
+#include "mesh/tet_mesh.hpp"
 #include "solver/element/quadratic_tetrahedron.hpp"
+#include "solver/model/bite.hpp"
 #include "tests/support/layered_half_space.hpp"
 #include "tests/support/stack_run.hpp"
 #include "tests/support/verification_table.hpp"

@@ -6,6 +6,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
+#include "mesh/tet_mesh.hpp"
 #include "solver/material/material.hpp"
 #include "tests/support/boundary_problem.hpp"
 #include "tests/support/mapped_mesh.hpp"

@@ -10,6 +10,7 @@
 #include <catch2/catch.hpp>
 
 #include "io/vtk/vtu.hpp"
+#include "mesh/tet_mesh.hpp"
 #include "tests/support/sample_case.hpp"
 #include "tests/support/scratch_folder.hpp"
 #include "tests/support/vtu_reader.hpp"

@@ -11,9 +11,13 @@
 #include <catch2/catch.hpp>
 
 #include "mesh/crown/crown_shape.hpp"
+#include "mesh/shape/domain.hpp"
+#include "mesh/tet_mesh.hpp"
 #include "mesh/volume/fill.hpp"
 #include "solver/elasticity/elasticity_solver.hpp"
+#include "solver/elasticity/held_flags.hpp"
 #include "solver/elasticity/smoothed_aggregation.hpp"
+#include "solver/elasticity/solve_report.hpp"
 #include "solver/material/material.hpp"
 #include "tests/support/block_matrix.hpp"
 #include "tests/support/random_crowns.hpp"

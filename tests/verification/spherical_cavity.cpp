@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "mesh/tet_mesh.hpp"
 #include "solver/material/material.hpp"
 #include "tests/support/boundary_problem.hpp"
 #include "tests/support/mapped_mesh.hpp"

@@ -8,8 +8,10 @@
 
 #include <fmt/format.h>
 
+#include "mesh/tet_mesh.hpp"
 #include "solver/convergence/peak_uncertainty.hpp"
 #include "solver/material/material.hpp"
+#include "solver/model/bite.hpp"
 #include "solver/stress/principal.hpp"
 #include "tests/support/boundary_problem.hpp"
 #include "tests/support/contact_on_layers.hpp"

@@ -7,7 +7,9 @@
 
 #include <fmt/format.h>
 
+#include "mesh/tet_mesh.hpp"
 #include "solver/accuracy/error_estimate.hpp"
+#include "solver/element/quadratic_tetrahedron.hpp"
 #include "solver/material/material.hpp"
 #include "solver/stress/gauss_stress.hpp"
 #include "tests/support/boundary_problem.hpp"

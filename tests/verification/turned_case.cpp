@@ -6,7 +6,13 @@
 #include <Eigen/Geometry>
 
 #include "io/case/case.hpp"
+#include "mesh/shape/cell_sizes.hpp"
+#include "mesh/shape/domain.hpp"
+#include "solver/model/bite.hpp"
+#include "solver/model/model.hpp"
+#include "solver/model/region_material.hpp"
 #include "solver/simulate.hpp"
+#include "solver/stress/bite_fields.hpp"
 
 using namespace crownproof;
 

@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "mesh/det_bernstein.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -7,6 +6,9 @@
 
 #include <algorithm>
 #include <random>
+
+#include "mesh/det_bernstein.hpp"
+#include "mesh/tet_mesh.hpp"
 
 using namespace crownproof;
 

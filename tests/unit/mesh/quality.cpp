@@ -1,10 +1,12 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "mesh/quality.hpp"
 
 #include <catch2/catch.hpp>
 
 #include <cmath>
 #include <numbers>
+
+#include "mesh/quality.hpp"
+#include "mesh/tet_mesh.hpp"
 
 using namespace crownproof;
 

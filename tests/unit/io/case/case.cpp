@@ -1,13 +1,15 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Every kind of bad input gets its place, what is wrong and what to write instead.
-#include "io/case/case.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <fstream>
 
+#include "io/case/case.hpp"
 #include "io/text/text_encoding.hpp"
 #include "mesh/error.hpp"
+#include "solver/model/bite.hpp"
+#include "solver/model/model.hpp"
 #include "tests/support/case_text.hpp"
 #include "tests/support/scratch_folder.hpp"
 

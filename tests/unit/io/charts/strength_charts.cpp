@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "io/charts/strength_charts.hpp"
 
 #include <algorithm>
 
 #include <catch2/catch.hpp>
+
+#include "io/charts/strength_charts.hpp"
+#include "solver/model/strength.hpp"
 
 using namespace crownproof;
 using Catch::Contains;

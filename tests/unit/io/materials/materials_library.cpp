@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "io/materials/materials_library.hpp"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
 
+#include "io/materials/materials_library.hpp"
+#include "solver/material/material.hpp"
 #include "tests/support/case_text.hpp"
 #include "tests/support/scratch_folder.hpp"
 

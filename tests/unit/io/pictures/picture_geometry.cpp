@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "io/pictures/picture_geometry.hpp"
 
 #include <cmath>
 #include <numbers>
@@ -7,6 +6,8 @@
 #include <Eigen/Geometry>
 #include <catch2/catch.hpp>
 
+#include "io/pictures/picture_geometry.hpp"
+#include "mesh/tet_mesh.hpp"
 #include "mesh/volume/box_mesh.hpp"
 #include "solver/model/region_surface.hpp"
 

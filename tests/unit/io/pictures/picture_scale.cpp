@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "io/pictures/picture_scale.hpp"
 
 #include <catch2/catch.hpp>
 
+#include "io/pictures/picture_scale.hpp"
+#include "solver/model/model.hpp"
+#include "solver/model/region_material.hpp"
 #include "tests/support/sample_case.hpp"
 
 using namespace crownproof;

@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "io/pictures/pictures.hpp"
 
 #include <catch2/catch.hpp>
 
 #include "io/charts/viridis.hpp"
 #include "io/pictures/draw_scene.hpp"
+#include "io/pictures/pictures.hpp"
+#include "solver/model/model.hpp"
 #include "tests/support/sample_case.hpp"
 
 using namespace crownproof;

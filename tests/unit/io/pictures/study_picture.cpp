@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "io/pictures/study_picture.hpp"
 
 #include <catch2/catch.hpp>
 
 #include "io/pictures/draw_scene.hpp"
 #include "io/pictures/pictures.hpp"
+#include "io/pictures/study_picture.hpp"
+#include "solver/model/region_material.hpp"
 #include "tests/support/sample_case.hpp"
 
 using namespace crownproof;

@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "io/vtk/vtu.hpp"
 
 #include <cmath>
 #include <set>
@@ -8,6 +7,8 @@
 
 #include "io/machine/output_file.hpp"
 #include "io/text/version.hpp"
+#include "io/vtk/vtu.hpp"
+#include "mesh/tet_mesh.hpp"
 #include "tests/support/sample_case.hpp"
 #include "tests/support/scratch_folder.hpp"
 #include "tests/support/vtu_reader.hpp"

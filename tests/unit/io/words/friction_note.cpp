@@ -1,7 +1,10 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "io/words/friction_note.hpp"
 
 #include <catch2/catch.hpp>
+
+#include "io/words/friction_note.hpp"
+#include "solver/model/bite.hpp"
+#include "solver/model/model.hpp"
 
 using namespace crownproof;
 using Catch::Matchers::Contains;

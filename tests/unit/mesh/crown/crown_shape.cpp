@@ -1,14 +1,15 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "mesh/crown/crown_shape.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <numbers>
 
-#include "tests/support/random_crowns.hpp"
 #include "mesh/crown/crown_limits.hpp"
+#include "mesh/crown/crown_shape.hpp"
 #include "mesh/error.hpp"
+#include "mesh/shape/domain.hpp"
 #include "mesh/shape/nearest.hpp"
+#include "tests/support/random_crowns.hpp"
 
 using namespace crownproof;
 

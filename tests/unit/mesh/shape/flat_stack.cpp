@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "mesh/shape/flat_stack.hpp"
 
 #include <Eigen/Geometry>
 #include <catch2/catch.hpp>
 
 #include "mesh/error.hpp"
+#include "mesh/shape/domain.hpp"
+#include "mesh/shape/flat_stack.hpp"
 
 using namespace crownproof;
 
@@ -14,7 +15,7 @@ FlatStackParameters stack(double cement_um) {
   FlatStackParameters p;
   p.radius_mm = 5;
   p.ceramic_thickness_mm = 1.2;
-  p.cement_thickness_um = cement_um;
+  p.cement_thickness_mm = 1e-3 * cement_um;
   p.die_thickness_mm = 4;
   return p;
 }

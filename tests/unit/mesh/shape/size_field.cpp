@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "mesh/shape/size_field.hpp"
 
 #include <catch2/catch.hpp>
 
 #include <limits>
 
 #include "mesh/error.hpp"
+#include "mesh/shape/cell_sizes.hpp"
+#include "mesh/shape/size_field.hpp"
 
 using namespace crownproof;
 

@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "mesh/surface/remesh.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -7,7 +6,11 @@
 #include <cmath>
 #include <map>
 
+#include "mesh/shape/cell_sizes.hpp"
+#include "mesh/shape/domain.hpp"
+#include "mesh/shape/size_field.hpp"
 #include "mesh/surface/patch_start.hpp"
+#include "mesh/surface/remesh.hpp"
 #include "mesh/surface/rings.hpp"
 #include "tests/support/sample_surfaces.hpp"
 

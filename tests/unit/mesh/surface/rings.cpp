@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "mesh/surface/rings.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -7,6 +6,10 @@
 #include <cmath>
 #include <numbers>
 
+#include "mesh/shape/cell_sizes.hpp"
+#include "mesh/shape/domain.hpp"
+#include "mesh/shape/size_field.hpp"
+#include "mesh/surface/rings.hpp"
 #include "tests/support/sample_surfaces.hpp"
 
 using namespace crownproof;

@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "mesh/volume/box_mesh.hpp"
 
 #include <map>
 #include <set>
@@ -9,6 +8,8 @@
 #include <catch2/catch.hpp>
 
 #include "mesh/error.hpp"
+#include "mesh/tet_mesh.hpp"
+#include "mesh/volume/box_mesh.hpp"
 
 using namespace crownproof;
 

@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "mesh/volume/cement_layer.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -7,6 +6,8 @@
 #include <map>
 
 #include "mesh/det_bernstein.hpp"
+#include "mesh/tet_mesh.hpp"
+#include "mesh/volume/cement_layer.hpp"
 
 using namespace crownproof;
 

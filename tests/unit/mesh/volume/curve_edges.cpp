@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "mesh/volume/curve_edges.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -8,6 +7,8 @@
 
 #include "mesh/det_bernstein.hpp"
 #include "mesh/quality.hpp"
+#include "mesh/tet_mesh.hpp"
+#include "mesh/volume/curve_edges.hpp"
 
 using namespace crownproof;
 

@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "mesh/volume/disc_mesh.hpp"
 
 #include <cmath>
 #include <numbers>
@@ -7,7 +6,9 @@
 #include <catch2/catch.hpp>
 
 #include "mesh/error.hpp"
+#include "mesh/tet_mesh.hpp"
 #include "mesh/volume/box_mesh.hpp"
+#include "mesh/volume/disc_mesh.hpp"
 #include "solver/element/quadratic_tetrahedron.hpp"
 
 using namespace crownproof;

@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "mesh/volume/fill.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -15,7 +14,11 @@
 
 #include "mesh/error.hpp"
 #include "mesh/quality.hpp"
+#include "mesh/shape/cell_sizes.hpp"
+#include "mesh/shape/domain.hpp"
 #include "mesh/shape/flat_stack.hpp"
+#include "mesh/tet_mesh.hpp"
+#include "mesh/volume/fill.hpp"
 #include "tests/support/sample_surfaces.hpp"
 
 using namespace crownproof;
@@ -35,7 +38,7 @@ Domain small_stack(double cement_um) {
   FlatStackParameters p;
   p.radius_mm = 2;
   p.ceramic_thickness_mm = 0.8;
-  p.cement_thickness_um = cement_um;
+  p.cement_thickness_mm = 1e-3 * cement_um;
   p.die_thickness_mm = 1.5;
   return flat_stack(p);
 }

@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "mesh/volume/thickness.hpp"
 
 #include <Eigen/Geometry>
 #include <catch2/catch.hpp>
@@ -9,9 +8,13 @@
 #include "mesh/crown/crown_shape.hpp"
 #include "mesh/error.hpp"
 #include "mesh/quality.hpp"
+#include "mesh/shape/cell_sizes.hpp"
+#include "mesh/shape/domain.hpp"
+#include "mesh/tet_mesh.hpp"
 #include "mesh/volume/box_mesh.hpp"
 #include "mesh/volume/face_distance.hpp"
 #include "mesh/volume/fill.hpp"
+#include "mesh/volume/thickness.hpp"
 
 using namespace crownproof;
 

@@ -2,7 +2,6 @@
 // Where the error that matters lies, on a block of ceramic on dentin pressed from above. Expectations: the
 // words of solver/accuracy/dual_weighted_error.hpp; influence decays away from the place it is taken at
 // (Saint-Venant), so cells near a deciding peak matter most (Becker & Rannacher 2001).
-#include "solver/accuracy/dual_weighted_error.hpp"
 
 #include <algorithm>
 #include <numeric>
@@ -10,6 +9,10 @@
 
 #include <catch2/catch.hpp>
 
+#include "mesh/tet_mesh.hpp"
+#include "solver/accuracy/dual_weighted_error.hpp"
+#include "solver/elasticity/elasticity_solver.hpp"
+#include "solver/stress/bite_fields.hpp"
 #include "tests/support/mapped_mesh.hpp"
 #include "tests/support/sample_case.hpp"
 

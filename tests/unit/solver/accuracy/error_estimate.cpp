@@ -1,11 +1,14 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "solver/accuracy/error_estimate.hpp"
 
 #include <Eigen/Geometry>
 #include <catch2/catch.hpp>
 #include <cmath>
 
+#include "mesh/tet_mesh.hpp"
+#include "solver/accuracy/error_estimate.hpp"
+#include "solver/element/quadratic_tetrahedron.hpp"
 #include "solver/material/material.hpp"
+#include "solver/stress/stress_recovery.hpp"
 #include "tests/support/sample_meshes.hpp"
 
 using namespace crownproof;

@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Sequences of risk with a known limit: R = R0 (1 + c h^p), whose band must hold R0 (Richardson).
-#include "solver/accuracy/fracture_history.hpp"
 
 #include <cmath>
 
 #include <catch2/catch.hpp>
 
+#include "solver/accuracy/fracture_history.hpp"
+#include "solver/model/region_material.hpp"
 #include "tests/support/sample_case.hpp"
 
 using namespace crownproof;

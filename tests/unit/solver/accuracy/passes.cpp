@@ -2,15 +2,19 @@
 // When refinement stops and what the next mesh is asked to be. Expectations: the words of
 // solver/accuracy/passes.hpp; that N cells of one size need sizes ~ N^(-1/3); memory as foreseen by
 // predicted_memory_GiB.
-#include "solver/accuracy/passes.hpp"
 
 #include <algorithm>
 #include <cmath>
 
 #include <catch2/catch.hpp>
 
+#include "mesh/shape/cell_sizes.hpp"
+#include "mesh/tet_mesh.hpp"
 #include "mesh/volume/box_mesh.hpp"
+#include "solver/accuracy/passes.hpp"
 #include "solver/model/model.hpp"
+#include "solver/model/region_material.hpp"
+#include "solver/model/studied_body.hpp"
 
 using namespace crownproof;
 

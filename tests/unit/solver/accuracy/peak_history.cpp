@@ -2,15 +2,19 @@
 // Peaks followed over invented sequences of meshes with known limits: tension = limit (1 + c h^p)
 // (Richardson), bands after Celik et al. 2008 and Roache 1994, or h^(-s), which has no limit (edges of
 // bonds).
-#include "solver/accuracy/peak_history.hpp"
 
 #include <cmath>
 #include <functional>
 
 #include <catch2/catch.hpp>
 
+#include "mesh/tet_mesh.hpp"
 #include "mesh/volume/box_mesh.hpp"
+#include "solver/accuracy/peak_history.hpp"
 #include "solver/model/bite.hpp"
+#include "solver/model/region_material.hpp"
+#include "solver/model/requirement.hpp"
+#include "solver/model/studied_body.hpp"
 #include "tests/support/mapped_mesh.hpp"
 
 using namespace crownproof;
@@ -62,7 +66,7 @@ std::vector<ZonePeak> judged(const Sequence& s) {
   const std::vector<Stiffness> no_stiffness;
   const std::vector<Zone> no_zones;
   const StudiedBody crown{s.mesh, s.mesh.region_index("crown"), material, no_stiffness, no_zones};
-  return with_bands(crown, s.bites, {.stress_percent = 1}, s.passes)[0];
+  return with_bands(crown, s.bites, Accuracy{.stress_percent = 1}, s.passes)[0];
 }
 
 ZonePeak judged_alone(Zone zone, const Vec3& at, const std::function<double(double)>& tension,
@@ -109,7 +113,7 @@ bool reached(const std::vector<std::vector<Known>>& bites) {
       pass.peaks.back().push_back(peak);
     }
   }
-  return accurate_enough({.stress_percent = 5}, {pass});
+  return accurate_enough(Accuracy{.stress_percent = 5}, {pass});
 }
 
 }  // namespace

@@ -1,12 +1,15 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "solver/accuracy/refine.hpp"
 
 #include <algorithm>
 #include <cmath>
 
 #include <catch2/catch.hpp>
 
+#include "mesh/shape/cell_sizes.hpp"
+#include "mesh/shape/size_field.hpp"
+#include "mesh/tet_mesh.hpp"
 #include "mesh/volume/box_mesh.hpp"
+#include "solver/accuracy/refine.hpp"
 
 using namespace crownproof;
 

@@ -1,10 +1,13 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "solver/elasticity/elasticity_solver.hpp"
 
 #include <Eigen/Geometry>
 #include <catch2/catch.hpp>
 
 #include "mesh/error.hpp"
+#include "mesh/tet_mesh.hpp"
+#include "solver/elasticity/elasticity_solver.hpp"
+#include "solver/elasticity/held_flags.hpp"
+#include "solver/elasticity/solve_report.hpp"
 #include "solver/material/material.hpp"
 #include "tests/support/sample_meshes.hpp"
 

@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "solver/elasticity/quadratic_operator.hpp"
 
 #include <catch2/catch.hpp>
 
+#include "mesh/tet_mesh.hpp"
+#include "solver/elasticity/held_flags.hpp"
+#include "solver/elasticity/quadratic_operator.hpp"
 #include "solver/material/material.hpp"
 #include "tests/support/block_matrix.hpp"
 #include "tests/support/sample_meshes.hpp"

@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "solver/element/quadratic_tetrahedron.hpp"
 
 #include <Eigen/Geometry>
 #include <catch2/catch.hpp>
+
+#include "mesh/tet_mesh.hpp"
+#include "solver/element/quadratic_tetrahedron.hpp"
 
 using namespace crownproof;
 

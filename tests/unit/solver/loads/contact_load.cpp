@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "solver/loads/contact_load.hpp"
 
 #include <cmath>
 #include <numbers>
@@ -9,7 +8,10 @@
 #include <catch2/catch.hpp>
 
 #include "mesh/error.hpp"
+#include "mesh/tet_mesh.hpp"
 #include "mesh/volume/box_mesh.hpp"
+#include "solver/loads/contact_load.hpp"
+#include "solver/model/bite.hpp"
 #include "solver/model/region_surface.hpp"
 
 using namespace crownproof;

@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Statics of a patch: forces in closed form for a flat disc, a wedge and an oblique push (Coulomb friction).
-#include "solver/loads/contact_traction.hpp"
 
 #include <cmath>
 #include <numbers>
@@ -11,6 +10,8 @@
 #include <catch2/catch.hpp>
 
 #include "mesh/error.hpp"
+#include "solver/loads/contact_traction.hpp"
+#include "solver/model/bite.hpp"
 
 using namespace crownproof;
 using Catch::Matchers::Contains;

@@ -1,10 +1,13 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "solver/loads/supports.hpp"
 
 #include <catch2/catch.hpp>
 
 #include "mesh/error.hpp"
+#include "mesh/tet_mesh.hpp"
 #include "mesh/volume/box_mesh.hpp"
+#include "solver/elasticity/held_flags.hpp"
+#include "solver/loads/supports.hpp"
+#include "solver/model/support.hpp"
 
 using namespace crownproof;
 using Catch::Matchers::Contains;

@@ -1,12 +1,13 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "solver/model/region_surface.hpp"
 
 #include <set>
 
 #include <catch2/catch.hpp>
 
 #include "mesh/error.hpp"
+#include "mesh/tet_mesh.hpp"
 #include "mesh/volume/box_mesh.hpp"
+#include "solver/model/region_surface.hpp"
 
 using namespace crownproof;
 

@@ -1,10 +1,13 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "solver/model/size_request.hpp"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
 
+#include "mesh/shape/cell_sizes.hpp"
+#include "mesh/shape/domain.hpp"
 #include "mesh/shape/flat_stack.hpp"
+#include "solver/model/bite.hpp"
+#include "solver/model/size_request.hpp"
 
 using namespace crownproof;
 
@@ -28,7 +31,7 @@ double size_at(const SizeRequest& request, const Vec3& point) {
 }  // namespace
 
 TEST_CASE("cells are small under a contact and on the intaglio below it", "[casefile][size_request]") {
-  const Domain stack = flat_stack({.ceramic_thickness_mm = 1.0, .cement_thickness_um = 80});
+  const Domain stack = flat_stack({.ceramic_thickness_mm = 1.0, .cement_thickness_mm = 0.08});
   const SizeRequest request = size_for(stack, {ball({1, 2, 1.08}, 0.5)}, 150000);
   CHECK(size_at(request, {1, 2, 1.08}) == Approx(0.125));
   CHECK(size_at(request, {1.6, 2, 1.08}) == Approx(0.125));  // up to 1.3 radii

@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "solver/model/studied_body.hpp"
 
 #include <catch2/catch.hpp>
 
 #include "solver/model/model.hpp"
+#include "solver/model/region_material.hpp"
+#include "solver/model/strength.hpp"
+#include "solver/model/studied_body.hpp"
 
 using namespace crownproof;
 using Catch::Matchers::Contains;

@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "solver/model/zones.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -7,7 +6,11 @@
 #include <catch2/catch.hpp>
 
 #include "mesh/error.hpp"
+#include "mesh/tet_mesh.hpp"
 #include "mesh/volume/box_mesh.hpp"
+#include "solver/model/bite.hpp"
+#include "solver/model/model.hpp"
+#include "solver/model/zones.hpp"
 
 using namespace crownproof;
 

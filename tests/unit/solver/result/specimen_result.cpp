@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Bench specimens as cases, run by the same flow as a crown. References: beam theory, Seewald 1927 (3-point
 // bar), Davies 1973 (effective volume of bars).
-#include "solver/result/specimen_result.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -9,6 +8,8 @@
 #include "io/record/run_record.hpp"
 #include "io/tables/tables.hpp"
 #include "io/words/summary.hpp"
+#include "solver/model/model.hpp"
+#include "solver/result/specimen_result.hpp"
 #include "solver/simulate.hpp"
 
 using namespace crownproof;

@@ -1,9 +1,13 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "solver/strength/breaking.hpp"
 
 #include <cmath>
 
 #include <catch2/catch.hpp>
+
+#include "solver/material/material.hpp"
+#include "solver/model/region_material.hpp"
+#include "solver/model/strength.hpp"
+#include "solver/strength/breaking.hpp"
 
 using namespace crownproof;
 

@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The one integrator for specimens and crowns, against closed forms and one-dimensional quadrature.
-#include "solver/strength/effective_volume.hpp"
 
 #include <cmath>
 #include <numbers>
@@ -8,9 +7,12 @@
 #include <Eigen/Geometry>
 #include <catch2/catch.hpp>
 
+#include "mesh/tet_mesh.hpp"
 #include "mesh/volume/box_mesh.hpp"
 #include "mesh/volume/disc_mesh.hpp"
+#include "solver/bench/bench_specimen.hpp"
 #include "solver/bench/plate.hpp"
+#include "solver/strength/effective_volume.hpp"
 
 using namespace crownproof;
 

@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "solver/strength/fracture_outlook.hpp"
 
 #include <cmath>
 
@@ -7,7 +6,14 @@
 
 #include "io/materials/materials_library.hpp"
 #include "io/words/fracture_words.hpp"
+#include "mesh/tet_mesh.hpp"
 #include "mesh/volume/box_mesh.hpp"
+#include "solver/bench/bench_specimen.hpp"
+#include "solver/material/material.hpp"
+#include "solver/model/region_material.hpp"
+#include "solver/model/strength.hpp"
+#include "solver/strength/fracture_outlook.hpp"
+#include "solver/stress/region_stress.hpp"
 #include "tests/support/case_text.hpp"
 
 using namespace crownproof;

@@ -1,16 +1,18 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "solver/strength/fracture_probability.hpp"
 
 #include <cmath>
 
 #include <catch2/catch.hpp>
 
 #include "io/words/fracture_words.hpp"
-
 #include "mesh/error.hpp"
+#include "mesh/tet_mesh.hpp"
 #include "mesh/volume/box_mesh.hpp"
+#include "solver/bench/bench_specimen.hpp"
 #include "solver/bench/random_numbers.hpp"
 #include "solver/bench/weibull_bounds.hpp"
+#include "solver/model/strength.hpp"
+#include "solver/strength/fracture_probability.hpp"
 
 using namespace crownproof;
 

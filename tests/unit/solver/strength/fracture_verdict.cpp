@@ -1,11 +1,16 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Two limits, one verdict. The probabilities are made by hand: risk and its growth with load are P = 1 -
 // exp(-r f^m).
-#include "solver/strength/fracture_verdict.hpp"
 
 #include <cmath>
 
 #include <catch2/catch.hpp>
+
+#include "solver/bench/bench_specimen.hpp"
+#include "solver/model/region_material.hpp"
+#include "solver/model/requirement.hpp"
+#include "solver/model/strength.hpp"
+#include "solver/strength/fracture_verdict.hpp"
 
 using namespace crownproof;
 

@@ -8,7 +8,6 @@
 #include "io/words/limit_words.hpp"
 
 #include "mesh/error.hpp"
-#include "solver/bench/ceramic_classes.hpp"
 
 using namespace crownproof;
 
@@ -45,11 +44,4 @@ TEST_CASE("angle table names the way of breaking and carries its caveat", "[laye
   CHECK_THAT(angle_caveat(), Catch::Contains("assumption"));
   CHECK_THROWS_AS(strength_at_angle(AngleModel::blend, 1000, 800, 95), ModelError);
   CHECK_THROWS_AS(strength_at_angle(AngleModel::blend, 0, 800, 45), ModelError);
-}
-
-TEST_CASE("ceramic classes are shown with their edition", "[ceramic_classes]") {
-  CHECK_THAT(class_sentence(850), Catch::Contains("class 5") && Catch::Contains("ISO 6872:2015") &&
-                                      Catch::Contains("checked against the current text"));
-  CHECK_THAT(class_sentence(400), Catch::Contains("class 3 minimum of 300 MPa"));
-  CHECK_THAT(class_sentence(20), Catch::Contains("below every class"));
 }

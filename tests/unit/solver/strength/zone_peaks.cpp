@@ -1,12 +1,18 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "solver/strength/zone_peaks.hpp"
 
 #include <cmath>
 
 #include <Eigen/Cholesky>
 #include <catch2/catch.hpp>
 
+#include "mesh/tet_mesh.hpp"
 #include "mesh/volume/box_mesh.hpp"
+#include "solver/material/material.hpp"
+#include "solver/model/region_material.hpp"
+#include "solver/model/strength.hpp"
+#include "solver/model/studied_body.hpp"
+#include "solver/strength/zone_peaks.hpp"
+#include "solver/stress/region_stress.hpp"
 
 using namespace crownproof;
 

@@ -1,10 +1,13 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "solver/stress/stress_recovery.hpp"
 
 #include <catch2/catch.hpp>
 
+#include "mesh/tet_mesh.hpp"
 #include "mesh/volume/box_mesh.hpp"
+#include "solver/element/quadratic_tetrahedron.hpp"
 #include "solver/material/material.hpp"
+#include "solver/stress/region_stress.hpp"
+#include "solver/stress/stress_recovery.hpp"
 
 using namespace crownproof;
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "solver/bench/ceramic_classes.hpp"
+#include "io/bench/ceramic_classes.hpp"
 
 #include <fmt/format.h>
 

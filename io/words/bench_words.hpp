@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// What bench tests tell, in words.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "solver/bench/bench_specimen.hpp"
+#include "solver/bench/compare_groups.hpp"
+#include "solver/bench/test_planning.hpp"
+
+namespace crownproof {
+
+/// How far the standard's formula of a test is from the stress that is there. `true_over_formula`: if known.
+std::string formula_bias_words(BenchTest test, std::optional<double> true_over_formula);
+
+/// "exact bounds of complete samples (pivots)", ...
+std::string bounds_method_words(BoundsMethod method);
+
+/// What a load cell's limit does to a test, a sentence each.
+std::vector<std::string> limit_effect_sentences(const PlannedTest& test, const LimitEffect& effect);
+
+/// "5 of 12 against 1 of 12 is not yet evidence: p = 0.155." or "... is evidence of a difference: p = ...".
+std::string broken_words(const BrokenOf& first, const BrokenOf& second);
+
+/// What is known of the difference between two named groups, a sentence each.
+std::vector<std::string> comparison_sentences(const std::string& first, const std::string& second,
+                                              const GroupComparison& comparison);
+
+/// Why groups should not be treated as one sample.
+std::string pooling_words(const std::vector<Group>& groups, const PoolingWarning& warning);
+
+}  // namespace crownproof
