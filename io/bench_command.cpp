@@ -34,7 +34,8 @@ const WeibullFit& fit_of(const std::vector<BenchGroupResult>& groups, const std:
 
 /// Of the material that was made: against the angle of the layers, and against time.
 std::vector<ChartFile> charts_of(const Material& material) {
-  std::vector<ChartFile> charts = angle_charts(material.name, *material.strength);
+  std::vector<ChartFile> charts = angle_charts(material.name, *material.strength,
+                                               {.shear_divisor = penny_shear_divisor(material.elastic)});
   for (ChartFile& chart : time_charts(material.name, *material.strength, {}))
     charts.push_back(std::move(chart));
   return charts;
@@ -71,17 +72,19 @@ int bench_command(const BenchOptions& options) {
   const std::vector<BenchGroupResult> groups = analyse_bench(bench);
   std::string material;
   MaterialsLibrary made;
+  LayerPlanes planes;
   if (!options.like.empty()) {
     const MaterialsLibrary library = builtin_materials();
     material = bench_material_yaml(options.name, library.get(options.like, Place{}),
                                    options.file.filename().string(), group_named(groups, options.group),
                                    options.across.empty() ? nullptr : &group_named(groups, options.across));
     made.add_text(material, options.name + ".yaml");  // what is written can be read
+    planes.shear_divisor = penny_shear_divisor(elastic_constants(made.get(options.name, Place{})));
   }
   print(bench_report(bench, groups));
   if (!options.across.empty())
     print(angle_table_text(fit_of(groups, options.group).characteristic_MPa,
-                           fit_of(groups, options.across).characteristic_MPa));
+                           fit_of(groups, options.across).characteristic_MPa, planes));
   if (options.output.empty()) {
     if (!material.empty()) print(material);
     return exit_code::done;

@@ -53,13 +53,14 @@ const std::map<std::string, SizeMember>& size_columns() {
                                                          {"diameter_mm", &S::diameter_mm},
                                                          {"support_diameter_mm", &S::support_diameter_mm},
                                                          {"loading_diameter_mm", &S::loading_diameter_mm},
-                                                         {"poisson_ratio", &S::poisson}};
+                                                         {"poisson_ratio", &S::poisson},
+                                                         {"layer_tilt_deg", &S::layer_tilt_deg}};
   return columns;
 }
 
 std::vector<std::string> known_columns() {
   std::vector<std::string> names{"group", "test", "strength_MPa", "load_N", "load_cell_limit_N",
-                                 "end",   "flaw"};
+                                 "end",   "flaw", "layer_normal"};
   for (const auto& [name, member] : size_columns()) names.push_back(name);
   return names;
 }
@@ -94,7 +95,7 @@ double number_of(const Cell& cell, const std::string& column) {
     throw UserError(
         cell.place,
         fmt::format("'{}' in column '{}' is not a number. Write decimals with a point.", cell.text, column));
-  if (!(value > 0) && column != "poisson_ratio")
+  if (!(value > 0) && column != "poisson_ratio" && column != "layer_tilt_deg")
     throw UserError(cell.place, fmt::format("{} in column '{}' must be above zero.", cell.text, column));
   return value;
 }
@@ -126,6 +127,7 @@ struct Reading {
     if (column == "load_N") load_N = number_of(cell, column);
     if (column == "load_cell_limit_N") row.load_cell_limit_N = number_of(cell, column);
     if (column == "test") specimen.test = word_of(cell, "test", bench_test_words()), has_test = true;
+    if (column == "layer_normal") specimen.layer_normal = word_of(cell, "layer normal", layer_normal_words());
     if (column == "end")
       row.end = word_of<BenchEnd>(cell, "end of a test",
                                   {{"broken", BenchEnd::broken},

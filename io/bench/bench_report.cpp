@@ -19,7 +19,11 @@
 namespace crownproof {
 namespace {
 
-/// The test all rows of a group share, with mean sizes.
+bool same_test(const BenchSpecimen& a, const BenchSpecimen& b) {
+  return a.test == b.test && a.layer_normal == b.layer_normal && a.layer_tilt_deg == b.layer_tilt_deg;
+}
+
+/// The test and build direction all rows of a group share, with mean sizes.
 std::optional<BenchSpecimen> common_specimen(const BenchFile& bench, const std::string& name) {
   std::optional<BenchSpecimen> mean;
   double n = 0;
@@ -34,7 +38,7 @@ std::optional<BenchSpecimen> common_specimen(const BenchFile& bench, const std::
                                                    &BenchSpecimen::poisson};
   for (const BenchRow& row : bench.rows) {
     if (row.group != name) continue;
-    if (!row.specimen || (mean && mean->test != row.specimen->test)) return std::nullopt;
+    if (!row.specimen || (mean && !same_test(*mean, *row.specimen))) return std::nullopt;
     if (!mean) {
       mean = row.specimen;
     } else {

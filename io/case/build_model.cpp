@@ -54,23 +54,32 @@ Vec3 layer_normal(const BuildCase& build) {
   return std::cos(tilt) * Vec3::UnitZ() + std::sin(tilt) * toward_direction(build.toward);
 }
 
+LayerPlanes layer_planes(const LayerPlanesCase& c, const ElasticConstants& constants) {
+  return {.shear_divisor = c.shear_divisor.value_or(penny_shear_divisor(constants)),
+          .slide = c.slide,
+          .friction = c.friction_coefficient};
+}
+
 /// The material of the body under study, which must have a strength.
 RegionMaterial studied_material(const std::string& region, const Placed<MaterialChoice>& choice,
-                                const Vec3& normal, const MaterialsLibrary& library) {
+                                const Vec3& normal, const StrengthCase& strength,
+                                const MaterialsLibrary& library) {
   const MaterialData& data = material_of(choice, library);
   if (!data.strength)
     throw UserError(choice.place,
                     fmt::format("the material '{}' has no strength, so a {} of it cannot be judged. "
                                 "Choose another, or give 'strength: {{characteristic_MPa: ...}}'.",
                                 data.name, region));
-  return {region, to_material(data), axes_of_layer_normal(normal), data.layered};
+  const Material material = to_material(data);
+  return {region, material, axes_of_layer_normal(normal), data.layered,
+          layer_planes(strength.layer_planes, material.elastic)};
 }
 
 /// One material for each region of the shape.
 std::vector<RegionMaterial> region_materials(const CaseFile& c, const Domain& domain,
                                              const MaterialsLibrary& library) {
   std::vector<RegionMaterial> all{
-      studied_material("crown", c.materials.crown.value(), layer_normal(c.build), library)};
+      studied_material("crown", c.materials.crown.value(), layer_normal(c.build), c.strength, library)};
   if (!domain.layers.empty()) {
     if (!c.materials.cement)
       throw UserError(c.materials.crown->place,
@@ -192,17 +201,10 @@ void check_allowed_probability(const StrengthCase& c, const Model& model) {
 
 /// Axes of a specimen as in solver/loads/specimen_problem.hpp: blocks are loaded along z, all others through
 /// their thickness.
-Vec3 specimen_layer_normal(const SpecimenCase& c) {
-  const bool block = c.sizes.test == BenchTest::tension || c.sizes.test == BenchTest::compression;
-  switch (c.layer_normal) {
-    case LayerNormal::thickness:
-      return block ? Vec3::UnitY() : Vec3::UnitZ();
-    case LayerNormal::width:
-      return block ? Vec3::UnitX() : Vec3::UnitY();
-    case LayerNormal::length:
-      break;
-  }
-  return block ? Vec3::UnitZ() : Vec3::UnitX();
+Vec3 specimen_layer_normal(const BenchSpecimen& s) {
+  const Vec3 n = layer_normal_of(s, LayerNormal::thickness);
+  const bool block = s.test == BenchTest::tension || s.test == BenchTest::compression;
+  return block ? Vec3(n.y(), n.z(), n.x()) : n;
 }
 
 /// The one load of the test, drawn where the specimen meets it.
@@ -224,7 +226,8 @@ Model build_specimen(const CaseFile& case_file, const MaterialsLibrary& library)
   model.title = case_file.title;
   model.domain.outer_region = "specimen";
   model.specimen = SpecimenTest{c.sizes, c.load_N, c.cells_through_thickness};
-  model.materials = {studied_material("specimen", c.material.value(), specimen_layer_normal(c), library)};
+  model.materials = {studied_material("specimen", c.material.value(), specimen_layer_normal(c.sizes),
+                                      case_file.strength, library)};
   model.bites = {test_load(c)};
   model.requirement = build_requirement(case_file.strength);
   check_allowed_probability(case_file.strength, model);

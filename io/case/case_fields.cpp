@@ -29,6 +29,23 @@ Field<StrengthCase> allowed_probability_field() {
           }};
 }
 
+Section<LayerPlanesCase> layer_planes_section() {
+  using L = LayerPlanesCase;
+  return {
+      {truth("slide", &L::slide,
+             "Layer planes pressed shut slide against friction and so add to what breaks; otherwise they add "
+             "nothing, as in the multiaxial theories of brittle fracture"),
+       number(
+           "friction_coefficient", &L::friction_coefficient, between(0, 10),
+           "Of layer planes that slide: shear counts less this times the pressure. Without `slide` it only "
+           "tells how much the verdict would change. Assumed, no source for printed ceramics"),
+       number("shear_divisor", &L::shear_divisor, between(0.1, 10),
+              "Shear of a layer plane counts as tension of shear divided by this. Left out: 1 - nu/2 of the "
+              "material, the value of penny-shaped flaws")},
+      {},
+      {}};
+}
+
 Section<StrengthCase> strength_case_section() {
   return {
       {number("required_safety_factor", &StrengthCase::required_safety_factor, between(0.1, 100),
@@ -37,7 +54,9 @@ Section<StrengthCase> strength_case_section() {
               "Look ahead so many years of chewing at the loads of each bite; 0: only now"),
        number("cycles_per_year", &StrengthCase::cycles_per_year, between(1, 10000000),
               "Chewing cycles a year; a convention of chewing simulators, real counts differ several-fold"),
-       allowed_probability_field()},
+       allowed_probability_field(),
+       section("layer_planes", &StrengthCase::layer_planes, layer_planes_section(),
+               "Layered (printed) ceramics: what shear and pressure between the layers do")},
       {},
       {}};
 }

@@ -18,8 +18,17 @@ std::vector<Field<SpecimenCase>> size_fields() {
   return fields;
 }
 
+/// A bar or ring test is computed on the part between its planes of symmetry, which layers aslant to them are
+/// not alike on both sides of.
 void check_specimen(const SpecimenCase& specimen, const YamlNode& node, const std::string&) {
   if (const auto why = why_no_specimen(specimen.sizes)) throw UserError(node.place, *why);
+  if (specimen.sizes.layer_tilt_deg > 0 && specimen.sizes.test != BenchTest::piston_on_three_balls)
+    throw UserError(
+        node.find("layer_tilt_deg")->place,
+        fmt::format("only a disc on three balls can be computed with layers at an angle: of a specimen in {} "
+                    "one part stands for all, and its layers must lie alike in each. Leave 'layer_tilt_deg' "
+                    "out; the bench test that a strength names may have it.",
+                    bench_test_name(specimen.sizes.test)));
 }
 
 }  // namespace
@@ -30,11 +39,6 @@ Section<SpecimenCase> specimen_section() {
   all.fields = size_fields();
   all.fields.push_back(required(number("load_N", &S::load_N, above(0, 1000000), "Load of the test")));
   all.fields.push_back(required(material_field("material", &S::material, "What the specimen is made of")));
-  all.fields.push_back(choice(
-      "layer_normal", &S::layer_normal,
-      {{"thickness", LayerNormal::thickness}, {"width", LayerNormal::width}, {"length", LayerNormal::length}},
-      "Direction normal to the layers of a printed material; of a disc, width and "
-      "length lie in its plane"));
   all.fields.push_back(whole_number("cells_through_thickness", &S::cells_through_thickness, between(2, 16),
                                     "How fine to compute"));
   all.check = check_specimen;

@@ -49,15 +49,11 @@ struct ContactCase {
   std::variant<ForceDirection, Vec3> direction = ForceDirection::axial;
 };
 
-/// Direction of the specimen that is normal to the layers of a printed material.
-enum class LayerNormal { thickness, width, length };
-
 /// A bench test in place of a crown and its bites.
 struct SpecimenCase {
   BenchSpecimen sizes;
   double load_N = 0;
   std::optional<Placed<MaterialChoice>> material;
-  LayerNormal layer_normal = LayerNormal::thickness;
   int cells_through_thickness = 4;
 };
 
@@ -66,11 +62,19 @@ struct BiteCase {
   std::vector<ContactCase> contacts;
 };
 
+/// How layer planes give way; the shear divisor follows from the material unless given.
+struct LayerPlanesCase {
+  bool slide = LayerPlanes{}.slide;
+  double friction_coefficient = LayerPlanes{}.friction;
+  std::optional<double> shear_divisor;
+};
+
 struct StrengthCase {
   double required_safety_factor = 1.0;
   double years = 0;
   double cycles_per_year = 250000;
   std::optional<Placed<double>> allowed_fracture_probability;
+  LayerPlanesCase layer_planes;
 };
 
 struct AccuracyCase {

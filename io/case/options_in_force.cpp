@@ -79,6 +79,8 @@ Json bench_test_of(const BenchSpecimen& s) {
   for (const auto& [key, size] : bench_sizes())
     if (s.*size > 0) test[key] = s.*size;
   test["poisson_ratio"] = s.poisson;
+  if (s.layer_normal) test["layer_normal"] = layer_normal_word(*s.layer_normal);
+  test["layer_tilt_deg"] = s.layer_tilt_deg;
   return test;
 }
 

@@ -13,13 +13,15 @@ namespace crownproof {
 namespace {
 
 /// Where the two angle models come from.
-std::vector<std::string> angle_notes() {
-  return {
-      "program: the weaker of two ways, the body under its tension, a layer under opening and shear",
-      "(sqrt(opening^2 + (shear / 0.85)^2); Batdorf & Heinisch 1978 for penny-shaped flaws, from memory).",
-      "smooth blend: Hankinson 1921 (for wood), for comparison only; the program does not use it.",
-      "Only the ends, 0 and 90 degrees, are measured. What lies between is an assumption, and studies of",
-      "printed bars at 45 degrees disagree."};
+std::vector<std::string> angle_notes(const LayerPlanes& planes) {
+  return {"program: the weaker of two ways, the body under its tension, a layer under opening and shear",
+          fmt::format("(sqrt(opening^2 + (shear / {:.3g})^2); 1 - nu/2 by Batdorf & Heinisch 1978 for "
+                      "penny-shaped flaws, "
+                      "from memory).",
+                      planes.shear_divisor),
+          "smooth blend: Hankinson 1921 (for wood), for comparison only; the program does not use it.",
+          "Only the ends, 0 and 90 degrees, are measured. What lies between is an assumption, and studies of",
+          "printed bars at 45 degrees disagree."};
 }
 
 std::string angle_csv(const std::vector<AngleStrength>& rows) {
@@ -86,10 +88,11 @@ Chart time_chart(const std::string& material, const NamedStrength& named,
 
 }  // namespace
 
-std::vector<ChartFile> angle_charts(const std::string& material, const MaterialStrength& strength) {
+std::vector<ChartFile> angle_charts(const std::string& material, const MaterialStrength& strength,
+                                    const LayerPlanes& planes) {
   if (!strength.across_layer) return {};
   const auto rows =
-      angle_table(strength.in_layer.characteristic_MPa, strength.across_layer->characteristic_MPa);
+      angle_table(strength.in_layer.characteristic_MPa, strength.across_layer->characteristic_MPa, planes);
   Chart chart{.title = "Strength against the angle of the layers: " + material,
               .x_label = "angle between layer normal and tension, degrees (0: across the layers)",
               .y_label = "characteristic strength in plain tension, MPa"};
@@ -99,24 +102,24 @@ std::vector<ChartFile> angle_charts(const std::string& material, const MaterialS
   for (int angle = 0; angle <= 90; angle += 3) {
     const auto at = [&](AngleModel model) {
       return strength_at_angle(model, strength.in_layer.characteristic_MPa,
-                               strength.across_layer->characteristic_MPa, angle);
+                               strength.across_layer->characteristic_MPa, angle, planes);
     };
     program.points.emplace_back(angle, at(AngleModel::mechanisms));
     blend.points.emplace_back(angle, at(AngleModel::blend));
   }
   chart.lines = {program, blend};
-  chart.notes = angle_notes();
+  chart.notes = angle_notes(planes);
   return {{"strength_against_angle.csv", angle_csv(rows)}, {"strength_against_angle.svg", chart_svg(chart)}};
 }
 
-std::string angle_table_text(double in_layer_MPa, double across_layer_MPa) {
+std::string angle_table_text(double in_layer_MPa, double across_layer_MPa, const LayerPlanes& planes) {
   std::string text =
       "\nStrength against the angle between layer normal and tension (characteristic, MPa)\n"
       "  angle    program   way of breaking          smooth blend\n";
-  for (const AngleStrength& r : angle_table(in_layer_MPa, across_layer_MPa))
+  for (const AngleStrength& r : angle_table(in_layer_MPa, across_layer_MPa, planes))
     text += fmt::format("  {:>3.0f} deg  {:>7.0f}   {:<24} {:>7.0f}\n", r.angle_deg, r.mechanisms_MPa,
                         mechanism_words(r.mechanism), r.blend_MPa);
-  for (const std::string& note : angle_notes()) text += "  " + note + "\n";
+  for (const std::string& note : angle_notes(planes)) text += "  " + note + "\n";
   return text;
 }
 

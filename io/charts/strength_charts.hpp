@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "solver/material/layer_planes.hpp"
 #include "solver/model/model.hpp"
 
 namespace crownproof {
@@ -16,10 +17,11 @@ struct ChartFile {
 };
 
 /// strength_against_angle.csv and .svg of a layered material with both strengths; else nothing.
-std::vector<ChartFile> angle_charts(const std::string& material, const MaterialStrength& strength);
+std::vector<ChartFile> angle_charts(const std::string& material, const MaterialStrength& strength,
+                                    const LayerPlanes& planes);
 
 /// The same table for the terminal, with the model, its source and its caveat.
-std::string angle_table_text(double in_layer_MPa, double across_layer_MPa);
+std::string angle_table_text(double in_layer_MPa, double across_layer_MPa, const LayerPlanes& planes);
 
 /// strength_probability_time.csv and a chart for each strength of the material; nothing if its scatter or
 /// fatigue is not known. `chewing`: cycles a year and contact time.

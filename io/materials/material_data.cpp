@@ -92,6 +92,27 @@ Place place_of_elastic(const YamlNode& node) {
   return node.place;
 }
 
+void check_across_layers(const MaterialData& material, const YamlNode& node, const std::string& path) {
+  const auto& across = material.strength_across_layers;
+  if (!across) return;
+  if (!material.layered)
+    throw UserError(
+        node.find("strength_across_layers")->place,
+        fmt::format("'{}' has a strength across layers but is not layered. Add 'layered: true'.", path));
+  if (!material.strength)
+    throw UserError(
+        node.find("strength_across_layers")->place,
+        fmt::format("'{}' has a strength across layers but none within the layers. Add 'strength'.", path));
+  if (across->bench_test && !layers_feel_test(*across->bench_test, LayerNormal::length))
+    throw UserError(
+        node.find("strength_across_layers")->find("bench_test")->place,
+        fmt::format(
+            "'{}.strength_across_layers.bench_test' says that the layers lie along the tension of the "
+            "specimen, so it would tell nothing of them. Give the layer_normal along the {}, or "
+            "name the strength 'strength'.",
+            path, across->bench_test->diameter_mm > 0 ? "length (upright layers)" : "length"));
+}
+
 void check_material(const MaterialData& material, const YamlNode& node, const std::string& path) {
   if (material.youngs_modulus_GPa && !material.poisson_ratio)
     throw UserError(node.place,
@@ -104,14 +125,7 @@ void check_material(const MaterialData& material, const YamlNode& node, const st
         fmt::format("'poisson_ratio' of '{}' belongs to an isotropic material ('youngs_modulus_GPa'). "
                     "Remove it.",
                     path));
-  if (material.strength_across_layers && !material.layered)
-    throw UserError(
-        node.find("strength_across_layers")->place,
-        fmt::format("'{}' has a strength across layers but is not layered. Add 'layered: true'.", path));
-  if (material.strength_across_layers && !material.strength)
-    throw UserError(
-        node.find("strength_across_layers")->place,
-        fmt::format("'{}' has a strength across layers but none within the layers. Add 'strength'.", path));
+  check_across_layers(material, node, path);
   if (material.porosity && material.layered && !material.porosity->pores)
     throw UserError(
         node.find("porosity")->place,

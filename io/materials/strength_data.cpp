@@ -76,6 +76,18 @@ std::string bench_test_word(BenchTest test) {
   return "";
 }
 
+const std::vector<std::pair<std::string, std::optional<LayerNormal>>>& layer_normal_words() {
+  static const std::vector<std::pair<std::string, std::optional<LayerNormal>>> words{
+      {"thickness", LayerNormal::thickness}, {"width", LayerNormal::width}, {"length", LayerNormal::length}};
+  return words;
+}
+
+std::string layer_normal_word(LayerNormal normal) {
+  for (const auto& [word, known] : layer_normal_words())
+    if (known == normal) return word;
+  return "";
+}
+
 const std::vector<std::pair<std::string, double BenchSpecimen::*>>& bench_sizes() {
   using S = BenchSpecimen;
   static const std::vector<std::pair<std::string, double S::*>> all{
@@ -104,6 +116,12 @@ Section<BenchSpecimen> bench_test_section() {
                    "Discs: circle of the three balls, or support ring"),
               size("loading_diameter_mm", &S::loading_diameter_mm, "Discs: piston, or loading ring"),
               number("poisson_ratio", &S::poisson, between(0, 0.49), "Discs: Poisson's ratio in the formula"),
+              choice("layer_normal", &S::layer_normal, layer_normal_words(),
+                     "Printed material: direction normal to its layers; of a disc, width and length lie in "
+                     "its plane. Left out: `thickness`; of a strength across layers `length`"),
+              number("layer_tilt_deg", &S::layer_tilt_deg, between(0, 90),
+                     "Printed material: tilts the layer normal from there towards the length (`length`: "
+                     "towards the thickness)"),
           },
           {},
           [](const BenchSpecimen& specimen, const YamlNode& node, const std::string&) {

@@ -36,6 +36,10 @@ Section<FatigueData> fatigue_section();
 const std::vector<std::pair<std::string, BenchTest>>& bench_test_words();
 std::string bench_test_word(BenchTest test);
 
+/// The word for a layer normal in files: thickness, ...
+const std::vector<std::pair<std::string, std::optional<LayerNormal>>>& layer_normal_words();
+std::string layer_normal_word(LayerNormal normal);
+
 /// Keys of the sizes of a specimen (mm), in the order of the reference.
 const std::vector<std::pair<std::string, double BenchSpecimen::*>>& bench_sizes();
 

@@ -116,7 +116,7 @@ struct ResultsWriter::Parts {
     const RegionMaterial& studied = material_under_study(variant.model);
     const MaterialStrength& strength = *studied.material.strength;
     std::vector<ChartFile> charts;
-    if (studied.layered) charts = angle_charts(studied.material.name, strength);
+    if (studied.layered) charts = angle_charts(studied.material.name, strength, studied.layer_planes);
     if (variant.model.requirement.chewing.years > 0)
       for (ChartFile& chart : time_charts(studied.material.name, strength, variant.model.requirement.chewing))
         charts.push_back(std::move(chart));

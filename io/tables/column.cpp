@@ -57,9 +57,11 @@ std::vector<SummaryColumn> peak_columns() {
       {"in_layer_MPa", "layered material: highest tension within the layers",
        [](const SummaryRow& r) { return text_of(r.peak.in_layer_MPa); }},
       {"across_layer_MPa",
-       "layered material: opening and shear of a layer plane as one tension (see theory.md)",
+       "layered material: opening and shear of a layer plane as one tension (see theory.md); a plane pressed shut "
+       "has none unless the case lets planes slide",
        [](const SummaryRow& r) { return text_of(r.peak.across_layer_MPa); }},
-      {"mechanism", "the way of breaking with the smallest safety factor in the zone",
+      {"mechanism", "the way of breaking with the smallest safety factor in the zone: `breaks across the body`, `opens between "
+       "layers` or `slides between layers`",
        [](const SummaryRow& r) { return mechanism_words(r.peak.mechanism); }},
       {"tension_MPa", "the tension that decides there",
        [](const SummaryRow& r) { return text_of(r.peak.tension_MPa); }},

@@ -33,6 +33,7 @@ Json population(const PopulationRisk& p) {
           {"highest_tension_MPa", p.peak_MPa},
           {volume ? "effective_volume_mm3" : "effective_area_mm2", p.effective_size},
           {volume ? "bench_effective_volume_mm3" : "bench_effective_area_mm2", p.reference_size},
+          {"bench_share", p.bench_share},
           {"probability_alone", -std::expm1(-p.risk)},
           {"zone_share", zones}};
 }

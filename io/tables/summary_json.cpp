@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "io/tables/fracture_json.hpp"
+#include "io/tables/layer_rule_json.hpp"
 #include "io/tables/tables.hpp"
 #include "io/text/version.hpp"
 #include "io/words/bench_words.hpp"
@@ -76,7 +77,12 @@ Json material(const RegionMaterial& m) {
   json["in_layer_strength"] = strength(m.material.strength->in_layer);
   if (m.material.strength->across_layer)
     json["across_layer_strength"] = strength(*m.material.strength->across_layer);
-  if (m.layered && m.material.strength->across_layer) json["strength_at_angles"] = angle_caveat();
+  if (m.layered && m.material.strength->across_layer) {
+    json["strength_at_angles"] = angle_caveat();
+    json["layer_planes"] = {{"shear_divisor", m.layer_planes.shear_divisor},
+                            {"slide", m.layer_planes.slide},
+                            {"friction_coefficient", m.layer_planes.friction}};
+  }
   return json;
 }
 
@@ -184,6 +190,7 @@ Json bite(const Model& model, const BiteReport& result, std::size_t index) {
           {"zones", zones},
           {"fracture", fracture_json(result.fracture)},
           {"fracture_limit", fracture_verdict_json(result.fracture_verdict)},
+          {"layer_rule", layer_rule_json(result.layer_rule, model.requirement)},
           {"solve",
            {{"converged", result.solve.converged},
             {"iterations", result.solve.iterations},

@@ -9,7 +9,15 @@
 namespace crownproof {
 
 std::string mechanism_words(Mechanism mechanism) {
-  return mechanism == Mechanism::opens_between_layers ? "opens between layers" : "breaks across the body";
+  switch (mechanism) {
+    case Mechanism::opens_between_layers:
+      return "opens between layers";
+    case Mechanism::slides_between_layers:
+      return "slides between layers";
+    case Mechanism::breaks_across_body:
+      break;
+  }
+  return "breaks across the body";
 }
 
 std::string settling_words(Settling settling) {
@@ -84,6 +92,9 @@ std::string no_probability_words(NoProbability why) {
       return "A compressive strength says nothing about how a crown breaks in tension; use a bending test.";
     case NoProbability::impossible_specimen:
       return "The sizes of the bench specimen that this strength names contradict each other.";
+    case NoProbability::layers_along_specimen:
+      return "The layers of the specimen for the strength across them lie along its tension, so it tells "
+             "nothing of how they give way. Say how it was built ('layer_normal' of its bench_test).";
     case NoProbability::no_fatigue:
       break;
   }

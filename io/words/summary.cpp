@@ -12,6 +12,7 @@
 #include "io/text/version.hpp"
 #include "io/words/fracture_words.hpp"
 #include "io/words/friction_note.hpp"
+#include "io/words/layer_words.hpp"
 #include "io/words/limit_words.hpp"
 #include "io/words/names.hpp"
 #include "io/words/pass_words.hpp"
@@ -220,7 +221,9 @@ std::string ending(std::span<const VariantRecord> variants, const WrittenResults
   std::string text(1, '\n');
   text +=
       each_once("Limit", variants, [](const VariantRecord& v) { return limit_sentences(v.report.limits); }) +
-      layers_line(variants);
+      layers_line(variants) + each_once("Layers", variants, [](const VariantRecord& v) {
+        return layer_rule_sentences(v.model, v.report);
+      });
   if (!written.folder.empty()) {
     const auto pictures = std::count_if(written.files.begin(), written.files.end(),
                                         [](const auto& f) { return f.ends_with(".png"); });

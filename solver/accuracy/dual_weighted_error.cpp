@@ -10,6 +10,7 @@
 #include "solver/model/region_material.hpp"
 #include "solver/model/requirement.hpp"
 #include "solver/model/studied_body.hpp"
+#include "solver/strength/breaking.hpp"
 #include "solver/stress/bite_fields.hpp"
 #include "solver/stress/principal.hpp"
 #include "solver/stress/stress_recovery.hpp"
@@ -44,9 +45,9 @@ double urgency_of(const ZonePeak& peak, const Accuracy& asked) {
 
 /// The direction whose tension the peak's mechanism is about.
 Vec3 deciding_direction(const RegionMaterial& material, const ZonePeak& peak, const Voigt& stress) {
-  if (!material.layered) return principal_stress(stress).directions.col(0);
   const Vec3 normal = material.axes.col(2);
-  if (peak.mechanism == Mechanism::opens_between_layers) return normal;
+  if (peak.mechanism != Mechanism::breaks_across_body) return normal;
+  if (!layers_are_stronger(material)) return principal_stress(stress).directions.col(0);
   const Mat3 onto_layer = Mat3::Identity() - normal * normal.transpose();
   const Mat3 in_layer = onto_layer * stress_tensor(stress) * onto_layer;
   return Eigen::SelfAdjointEigenSolver<Mat3>(in_layer).eigenvectors().col(2);

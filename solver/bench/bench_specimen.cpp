@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 #include "solver/bench/bench_specimen.hpp"
 
-#include <array>
 #include <cmath>
 #include <numbers>
 
@@ -45,36 +44,6 @@ std::optional<std::string> why_no_disc(const BenchSpecimen& s) {
   return std::nullopt;
 }
 
-/// Integral of sum (s/s_max)^m over the tensile face, Gauss-Legendre in panels that end where the load
-/// changes.
-double disc_area(const BenchSpecimen& disc, double m) {
-  static constexpr std::array<double, 4> x{0.1834346424956498, 0.5255324099163290, 0.7966664774136267,
-                                           0.9602898564975363};
-  static constexpr std::array<double, 4> w{0.3626837833783620, 0.3137066458778873, 0.2223810344533745,
-                                           0.1012285362903763};
-  const AxisymmetricPlate plate(disc);
-  const double largest = plate.at(0).radial_MPa;
-  const auto ring = [&](double r) {
-    const PlateStress s = plate.at(r);
-    double sum = 0;
-    for (const double stress : {s.radial_MPa, s.tangential_MPa})
-      if (stress > 0) sum += std::pow(stress / largest, m);
-    return 2 * std::numbers::pi * r * sum;
-  };
-  const std::array<double, 4> ends{0, disc.loading_diameter_mm / 2, disc.support_diameter_mm / 2,
-                                   disc.diameter_mm / 2};
-  constexpr int panels = 64;
-  double area = 0;
-  for (int part = 0; part < 3; ++part)
-    for (int i = 0; i < panels; ++i) {
-      const double half = 0.5 * (ends[part + 1] - ends[part]) / panels,
-                   middle = ends[part] + (2 * i + 1) * half;
-      for (int k = 0; k < 4; ++k)
-        area += half * w[k] * (ring(middle - half * x[k]) + ring(middle + half * x[k]));
-    }
-  return area;
-}
-
 }  // namespace
 
 std::string bench_test_name(BenchTest test) {
@@ -96,6 +65,9 @@ std::string bench_test_name(BenchTest test) {
 }
 
 std::optional<std::string> why_no_specimen(const BenchSpecimen& s) {
+  if (!(s.layer_tilt_deg >= 0 && s.layer_tilt_deg <= 90))
+    return fmt::format("The layers of a specimen are tilted by 0 to 90 degrees, not by {:g}.",
+                       s.layer_tilt_deg);
   if (is_disc(s.test)) return why_no_disc(s);
   if (auto why = first_missing(s, {{"width", s.width_mm}, {"thickness", s.thickness_mm}})) return why;
   if (s.test == BenchTest::tension || s.test == BenchTest::compression)
@@ -108,22 +80,24 @@ std::optional<std::string> why_no_specimen(const BenchSpecimen& s) {
   return std::nullopt;
 }
 
-double effective_size(const BenchSpecimen& s, double m, FlawKind flaws) {
-  if (const auto why = why_no_specimen(s)) throw ModelError(*why);
-  if (!(m > 0)) throw ModelError("The effective size of a specimen needs a Weibull modulus above zero.");
-  if (s.test == BenchTest::compression)
-    throw ModelError(
-        "A compression test has no uniform tension, so its strength says nothing about how a crown breaks "
-        "in tension; use a bending test.");
-  const bool volume = flaws == FlawKind::volume;
-  if (is_disc(s.test)) return disc_area(s, m) * (volume ? s.thickness_mm / (2 * (m + 1)) : 1);
-  if (s.test == BenchTest::tension)
-    return s.length_mm * (volume ? s.width_mm * s.thickness_mm : 2 * (s.width_mm + s.thickness_mm));
-  const double inner = s.test == BenchTest::bend_4_point ? s.inner_span_mm : 0;
-  const double length =
-      (m * inner + s.span_mm) / (m + 1);  // integral of (moment / largest moment)^m along the bar
-  return length *
-         (volume ? s.width_mm * s.thickness_mm / (2 * (m + 1)) : s.width_mm + s.thickness_mm / (m + 1));
+Vec3 layer_normal_of(const BenchSpecimen& specimen, LayerNormal otherwise) {
+  const double tilt = specimen.layer_tilt_deg * std::numbers::pi / 180;
+  const Vec3 length = Vec3::UnitX(), width = Vec3::UnitY(), thickness = Vec3::UnitZ();
+  switch (specimen.layer_normal.value_or(otherwise)) {
+    case LayerNormal::thickness:
+      return std::cos(tilt) * thickness + std::sin(tilt) * length;
+    case LayerNormal::width:
+      return std::cos(tilt) * width + std::sin(tilt) * length;
+    case LayerNormal::length:
+      break;
+  }
+  return std::cos(tilt) * length + std::sin(tilt) * thickness;
+}
+
+bool layers_feel_test(const BenchSpecimen& specimen, LayerNormal otherwise) {
+  constexpr double along = 1e-6;
+  const Vec3 n = layer_normal_of(specimen, otherwise);
+  return (is_disc(specimen.test) ? std::hypot(n.x(), n.y()) : std::abs(n.x())) > along;
 }
 
 PlateStress plate_stress(const BenchSpecimen& disc, double radius_mm) {

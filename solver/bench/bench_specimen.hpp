@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-// The bench specimens strength is measured on, and how large they are for flaws: the effective volume or
-// area, the size of a bar in uniform tension that breaks as readily at the same highest stress.
+// The bench specimens strength is measured on, and how the layers of a printed one lie.
 #pragma once
 
 #include <optional>
 #include <string>
+
+#include "mesh/geometry.hpp"
 
 namespace crownproof {
 
@@ -20,18 +21,24 @@ enum class BenchTest {
 /// Where fracture starts: at flaws throughout the body or at flaws of its surface.
 enum class FlawKind { volume, surface };
 
+/// Direction of a specimen that is normal to the layers of a printed material. Of a disc, width and length
+/// lie in its plane; its stress is the same all round, so they mean the same.
+enum class LayerNormal { thickness, width, length };
+
 /// A specimen and its fixture, mm. Only the fields of its test count.
 struct BenchSpecimen {
   BenchTest test = BenchTest::bend_3_point;
-  double width_mm = 0;             ///< bars and blocks
-  double thickness_mm = 0;         ///< bars (along the load), discs, blocks
-  double length_mm = 0;            ///< tension and compression: along the load
-  double span_mm = 0;              ///< bending: between the outer rollers
-  double inner_span_mm = 0;        ///< 4-point bending: between the inner rollers
-  double diameter_mm = 0;          ///< discs
-  double support_diameter_mm = 0;  ///< discs: circle of the balls or the support ring
-  double loading_diameter_mm = 0;  ///< discs: piston or loading ring
-  double poisson = 0.3;            ///< discs
+  double width_mm = 0;                           ///< bars and blocks
+  double thickness_mm = 0;                       ///< bars (along the load), discs, blocks
+  double length_mm = 0;                          ///< tension and compression: along the load
+  double span_mm = 0;                            ///< bending: between the outer rollers
+  double inner_span_mm = 0;                      ///< 4-point bending: between the inner rollers
+  double diameter_mm = 0;                        ///< discs
+  double support_diameter_mm = 0;                ///< discs: circle of the balls or the support ring
+  double loading_diameter_mm = 0;                ///< discs: piston or loading ring
+  double poisson = 0.3;                          ///< discs
+  std::optional<LayerNormal> layer_normal = {};  ///< printed material; not given: what its strength is of
+  double layer_tilt_deg = 0;  ///< of the layer normal towards the length; of `length` towards the thickness
 };
 
 /// Plain name: "3-point bending", "piston on three balls", ...
@@ -40,12 +47,13 @@ std::string bench_test_name(BenchTest test);
 /// Why the sizes make no specimen (which one, and what is allowed), or nothing if they do.
 std::optional<std::string> why_no_specimen(const BenchSpecimen& specimen);
 
-/// Effective volume (mm^3) or area (mm^2) at a Weibull modulus, principle of independent action, related to
-/// the highest stress of the standard formula. Bars: beam theory (Davies 1973, Proc. Br. Ceram. Soc. 22:429);
-/// area: the tensile face and the tensile halves of both sides. Discs: thin-plate stress of plate_stress(),
-/// both principal stresses counted, tensile face only. Throws ModelError for an impossible specimen and for
-/// compression, which has no tension to speak of.
-double effective_size(const BenchSpecimen& specimen, double modulus, FlawKind flaws);
+/// Unit normal of the layers along x the length, y the width and z the thickness of the specimen.
+/// `otherwise`: where the specimen does not say.
+Vec3 layer_normal_of(const BenchSpecimen& specimen, LayerNormal otherwise);
+
+/// Whether layers so built feel anything of the test, in beam and plate theory: a bar is pulled along its
+/// length, a disc in its plane.
+bool layers_feel_test(const BenchSpecimen& specimen, LayerNormal otherwise);
 
 /// Radial and tangential stress on the tensile face of a disc at radius r (mm) under 1 N: Kirchhoff plate on
 /// a ring, loaded by uniform pressure under the piston or by a line load on the loading ring.

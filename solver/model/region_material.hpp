@@ -6,6 +6,7 @@
 #include <string>
 
 #include "mesh/geometry.hpp"
+#include "solver/material/layer_planes.hpp"
 #include "solver/material/material.hpp"
 #include "solver/model/strength.hpp"
 
@@ -25,6 +26,7 @@ struct RegionMaterial {
   Material material;
   Mat3 axes = Mat3::Identity();  ///< material axes as columns; axis 3 is the layer normal
   bool layered = false;          ///< the layer normal matters (printed ceramic)
+  LayerPlanes layer_planes = {};
 };
 
 }  // namespace crownproof

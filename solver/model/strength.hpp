@@ -30,8 +30,8 @@ struct Strength {
 
 /// Strength of a material. A body without layers uses `in_layer` only.
 struct MaterialStrength {
-  Strength in_layer;                     ///< breaks across the body: against the in-layer principal stress
-  std::optional<Strength> across_layer;  ///< opens between layers: against the tension on the layer plane
+  Strength in_layer;                     ///< of the body, measured with the layers along the tension
+  std::optional<Strength> across_layer;  ///< of the layer planes, measured with the layers across the tension
   std::optional<FatigueData> fatigue = {};
 };
 

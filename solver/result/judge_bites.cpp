@@ -49,6 +49,7 @@ std::vector<BiteReport> judge_bites(const StudiedBody& body, const Requirement& 
         fracture_outlook(body, fields[b].stress, total_force(asked[b]),
                          report.tension.governing.safety_factor, requirement.chewing);
     report.fracture = outlook_with_band(outlook, passes, b);
+    report.layer_rule = layer_rule(body, fields[b].stress, report.peaks, report.fracture);
     if (requirement.allowed_fracture_probability) {
       const BothVerdicts both = combine_verdicts(report.tension, judge_fracture(report.fracture, requirement));
       report.verdict = both.verdict;

@@ -14,6 +14,7 @@
 #include "solver/model/method_limits.hpp"
 #include "solver/result/specimen_result.hpp"
 #include "solver/strength/fracture_verdict.hpp"
+#include "solver/strength/layer_rule.hpp"
 #include "solver/strength/tension_verdict.hpp"
 
 namespace crownproof {
@@ -28,6 +29,7 @@ struct BiteReport {
   FractureOutlook fracture;                  ///< what the flaws of the material make of it
   std::optional<FractureVerdict> fracture_verdict;  ///< if the case allows a probability
   Verdict verdict = Verdict::undecided;             ///< of both limits
+  std::optional<LayerRule> layer_rule;  ///< layered body: what the rule for planes pressed shut does to it
 };
 
 /// One case.

@@ -7,6 +7,7 @@
 #include "solver/model/model.hpp"
 #include "solver/model/studied_body.hpp"
 #include "solver/strength/effective_volume.hpp"
+#include "solver/strength/specimen_size.hpp"
 #include "solver/stress/bite_fields.hpp"
 #include "solver/stress/principal.hpp"
 #include "solver/stress/stress_field.hpp"

@@ -8,10 +8,6 @@
 namespace crownproof {
 namespace {
 
-std::vector<FlawPopulation> populations_of(const RegionMaterial& material) {
-  return flaw_populations(*material.material.strength, material.layered, material.axes.col(2));
-}
-
 /// Strength falls by one factor everywhere, which does to the probability what a load larger by its inverse
 /// does.
 LaterFracture later_fracture(const FractureProbability& now, const FatigueData& fatigue, double strength_MPa,
@@ -30,15 +26,9 @@ LaterFracture later_fracture(const FractureProbability& now, const FatigueData& 
 
 }  // namespace
 
-std::optional<NoProbability> why_no_probability(const RegionMaterial& material) {
-  for (const FlawPopulation& population : populations_of(material))
-    if (const auto why = why_no_probability(population.strength)) return why;
-  return std::nullopt;
-}
-
 FractureProbability fracture_now(const StudiedBody& body, const RegionStress& stress) {
   return fracture_probability(body.mesh, recovered_field(body.mesh, stress, body.region), body.region,
-                              populations_of(body.material), body.node_zone, body.copies);
+                              flaw_populations(body.material), body.node_zone, body.copies);
 }
 
 FractureOutlook fracture_outlook(const StudiedBody& body, const RegionStress& stress, double force_N,

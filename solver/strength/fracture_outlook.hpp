@@ -18,8 +18,8 @@ namespace crownproof {
 /// The same bite after years of chewing at its load.
 struct LaterFracture {
   Chewing chewing;
-  StrengthLoss loss;          ///< its factor is the part left of the bench strength
-  bool cyclic_known = false;  ///< without a cyclic exponent the loss under chewing may be much larger
+  StrengthLoss loss;               ///< its factor is the part left of the bench strength
+  bool cyclic_known = false;       ///< without a cyclic exponent the loss under chewing may be much larger
   std::optional<double> exponent;  ///< of the loss
   bool bench_as_inert = false;     ///< B is known, so the bench strength counted as inert strength
   double probability = 0;
@@ -30,7 +30,7 @@ struct LaterFracture {
 struct FractureOutlook {
   std::optional<NoProbability> withheld;  ///< why there is no probability; nothing: there is one
   FractureProbability now;
-  std::optional<LaterFracture> later;           ///< if years are asked for and the material's fatigue is known
+  std::optional<LaterFracture> later;  ///< if years are asked for and the material's fatigue is known
   std::optional<NoProbability> later_withheld;  ///< why not, if years are asked for
   FractureLoads loads;
   std::vector<LoadPoint> curve;
@@ -39,10 +39,6 @@ struct FractureOutlook {
   double mesh_uncertainty = 0;
   Settling mesh_settling = Settling::one_pass;
 };
-
-/// Why no probability of fracture can be computed for a body of this material, or nothing if it can. The
-/// material must have a strength.
-std::optional<NoProbability> why_no_probability(const RegionMaterial& material);
 
 /// Probability of fracture at the load of the stress field. Throws ModelError if why_no_probability has a
 /// reason.

@@ -27,52 +27,46 @@ std::vector<int> zone_labels(const Items& items, const NodesOf& nodes_of,
   return labels;
 }
 
-/// Bounds of the modulus that can be computed with.
-bool usable(const std::optional<StrengthBounds>& bounds) {
-  return bounds && bounds->modulus.low > 0.1 && std::isfinite(bounds->modulus.high) &&
-         bounds->characteristic_MPa.low > 0;
+/// Whether planes pressed shut and sliding make up most of the risk.
+bool mostly_slides(const TetMesh& mesh, const StressField& field, const FlawPopulation& population,
+                   EffectiveSizeRequest request, const EffectiveSize& all) {
+  if (!population.sliding || !(all.size[0] > 0)) return false;
+  request.moduli.resize(1);
+  const EffectiveSize part = effective_size(mesh, field, population.sliding, request);
+  return part.size[0] * std::pow(part.peak_MPa / all.peak_MPa, request.moduli[0]) > 0.5 * all.size[0];
 }
 
 PopulationRisk population_risk(const TetMesh& mesh, const StressField& field, int region,
                                const FlawPopulation& population, const std::vector<Zone>& node_zone,
                                int copies) {
   const Strength& strength = population.strength;
-  if (why_no_probability(strength))
-    throw ModelError(
-        "No probability of fracture follows from this strength. It takes a strength above zero with its "
-        "Weibull modulus, and the bench specimen it was measured on, not in compression.");
-  const double m = strength.weibull_modulus;
-  EffectiveSizeRequest request{region, strength.flaws, {m}, {}, node_zone.empty() ? 1 : n_zones, copies};
-  if (usable(strength.bounds)) {
-    request.moduli.push_back(strength.bounds->modulus.low);
-    request.moduli.push_back(strength.bounds->modulus.high);
-  }
+  EffectiveSizeRequest request{region, strength.flaws, population.moduli, {}, node_zone.empty() ? 1 : n_zones,
+                               copies};
   if (!node_zone.empty())
     request.labels = strength.flaws == FlawKind::volume ? zone_labels_of_cells(mesh, node_zone)
                                                         : zone_labels_of_faces(mesh, node_zone);
   const EffectiveSize size = effective_size(mesh, field, population.measure, request);
-  const auto bench_size = [&](double modulus) {
-    return effective_size(*strength.specimen, modulus, strength.flaws);
-  };
   PopulationRisk risk;
-  risk.mechanism = population.mechanism;
+  risk.mechanism = mostly_slides(mesh, field, population, request, size) ? Mechanism::slides_between_layers
+                                                                         : population.mechanism;
   risk.flaws = strength.flaws;
   risk.characteristic_MPa = strength.characteristic_MPa;
-  risk.modulus = m;
+  risk.modulus = population.moduli[0];
   risk.peak_MPa = size.peak_MPa;
   risk.effective_size = size.size[0];
-  risk.reference_size = bench_size(m);
-  risk.risk = size.peak_MPa > no_tension_MPa ? risk.effective_size / risk.reference_size *
-                                                   std::pow(size.peak_MPa / strength.characteristic_MPa, m)
-                                             : 0;
+  risk.reference_size = population.bench_sizes[0];
+  risk.bench_share = population.bench_share;
+  if (size.peak_MPa > no_tension_MPa)
+    risk.risk = risk.bench_share * risk.effective_size / risk.reference_size *
+                std::pow(size.peak_MPa / strength.characteristic_MPa, risk.modulus);
   risk.zone_share.assign(n_zones, 0.0);
   if (node_zone.empty()) risk.zone_share.back() = 1;
   if (!node_zone.empty() && risk.effective_size > 0)
     for (int z = 0; z < n_zones; ++z) risk.zone_share[z] = size.by_label[0][z] / risk.effective_size;
-  if (usable(strength.bounds)) {
+  if (strength.bounds) {
     risk.bounds = strength.bounds;
     risk.effective_size_at_bounds = {size.size[1], size.size[2]};
-    risk.reference_size_at_bounds = {bench_size(request.moduli[1]), bench_size(request.moduli[2])};
+    risk.reference_size_at_bounds = {population.bench_sizes[1], population.bench_sizes[2]};
   }
   return risk;
 }
@@ -91,7 +85,8 @@ Spread log_risk_spread(const PopulationRisk& p, double load_factor) {
   const StrengthBounds& b = *p.bounds;
   const double stress = load_factor * p.peak_MPa, log_risk = std::log(risk_at(p, load_factor));
   const auto at_modulus = [&](double size, double reference, double m) {
-    return std::log(size / reference) + m * std::log(stress / p.characteristic_MPa) - log_risk;
+    return std::log(p.bench_share * size / reference) + m * std::log(stress / p.characteristic_MPa) -
+           log_risk;
   };
   const double weaker = p.modulus * std::log(p.characteristic_MPa / b.characteristic_MPa.low);
   const double stronger = p.modulus * std::log(b.characteristic_MPa.high / p.characteristic_MPa);
@@ -118,29 +113,6 @@ std::vector<int> zone_labels_of_cells(const TetMesh& mesh, const std::vector<Zon
 std::vector<int> zone_labels_of_faces(const TetMesh& mesh, const std::vector<Zone>& node_zone) {
   return zone_labels(
       mesh.faces, [](const NamedFace& face) { return face.nodes; }, node_zone);
-}
-
-std::optional<NoProbability> why_no_probability(const Strength& strength) {
-  if (!(strength.weibull_modulus > 0)) return NoProbability::no_modulus;
-  if (!(strength.characteristic_MPa > 0)) return NoProbability::no_strength;
-  if (!strength.specimen) return NoProbability::no_specimen;
-  if (strength.specimen->test == BenchTest::compression) return NoProbability::compressive;
-  if (why_no_specimen(*strength.specimen)) return NoProbability::impossible_specimen;
-  return std::nullopt;
-}
-
-std::vector<FlawPopulation> flaw_populations(const MaterialStrength& strength, bool layered,
-                                             const Vec3& layer_normal, const MixedMode& mode) {
-  if (!layered || !strength.across_layer)
-    return {{Mechanism::breaks_across_body, principal_tensions(), strength.in_layer}};
-  // Flaws of the body lie every way. Counting only tension within the layers would make a tension aslant to
-  // them look harmless, and layers as strong as the body would not be as strong as a body without layers.
-  const bool layers_weaker =
-      strength.across_layer->characteristic_MPa <= strength.in_layer.characteristic_MPa;
-  const StressMeasure body = layers_weaker ? principal_tensions() : in_layer_tensions(layer_normal);
-  return {
-      {Mechanism::breaks_across_body, body, strength.in_layer},
-      {Mechanism::opens_between_layers, layer_plane_tensions(layer_normal, mode), *strength.across_layer}};
 }
 
 FractureProbability fracture_probability(const TetMesh& mesh, const StressField& field, int region,

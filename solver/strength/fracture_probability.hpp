@@ -1,55 +1,29 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Probability of fracture by the principle of independent action: flaws of the bench specimen, in the stress
 // and the size of the crown (Weibull 1951; Barnett et al. 1967). P_f = 1 - exp(-sum of risks); the risk of a
-// population is (V_E / V_E,bench) (s_max / s0)^m, with areas in place of volumes for surface flaws.
+// population is share (V_E / V_E,bench) (s_max / s0)^m, with areas in place of volumes for surface flaws.
 #pragma once
 
 #include <optional>
 #include <vector>
 
 #include "solver/bench/interval.hpp"
-#include "solver/model/region_material.hpp"
 #include "solver/model/zone.hpp"
 #include "solver/strength/effective_volume.hpp"
-#include "solver/strength/mechanism.hpp"
+#include "solver/strength/flaw_populations.hpp"
 
 namespace crownproof {
 
-/// Flaws of one kind: what they feel and how strong they are.
-struct FlawPopulation {
-  Mechanism mechanism = Mechanism::breaks_across_body;
-  StressMeasure measure;
-  Strength strength;
-};
-
-/// The populations of a material. Without layers: one, which feels the principal stresses. Layered: flaws of
-/// the body, which feel the principal stresses in any direction (only those within the layer plane if the
-/// layers are stronger than the body), and flaws of the layer planes, which feel opening and shear. They
-/// compete. `mode`: how opening and shear act together on a layer plane.
-std::vector<FlawPopulation> flaw_populations(const MaterialStrength& strength, bool layered,
-                                             const Vec3& layer_normal, const MixedMode& mode = {});
-
-/// Why no probability of fracture follows from what is known of a material.
-enum class NoProbability {
-  no_modulus,           ///< the strength has no Weibull modulus
-  no_strength,          ///< it is not above zero
-  no_specimen,          ///< it names no bench specimen, so flaws cannot be carried over
-  compressive,          ///< it was measured in compression
-  impossible_specimen,  ///< the sizes of its specimen contradict each other
-  no_fatigue,           ///< years are asked for and nothing is known of the material's fatigue
-};
-
-/// Why no fracture probability can be computed from this strength, or nothing if it can.
-std::optional<NoProbability> why_no_probability(const Strength& strength);
-
 /// What one population contributes at the load of the stress field.
 struct PopulationRisk {
+  /// Layer planes that slide: whichever of opening and sliding makes up more of the risk.
   Mechanism mechanism = Mechanism::breaks_across_body;
   FlawKind flaws = FlawKind::volume;
   double characteristic_MPa = 0, modulus = 0;
   double peak_MPa = 0;
   double effective_size = 0;       ///< of the body: mm^3 or mm^2, related to peak_MPa
   double reference_size = 0;       ///< of the bench specimen
+  double bench_share = 1;          ///< of the bench specimen's risk, see FlawPopulation
   double risk = 0;                 ///< -ln(1 - P) of this population alone
   std::vector<double> zone_share;  ///< part of the risk in each Zone (in the order of the enum); sums to 1
   std::optional<StrengthBounds> bounds;
@@ -67,7 +41,7 @@ struct FractureProbability {
   Zone zone = Zone::interior;      ///< zone with the largest part of that risk
 };
 
-/// Throws ModelError if why_no_probability has a reason for one of the strengths. `node_zone`: #nodes, or empty.
+/// `node_zone`: #nodes, or empty.
 /// `copies`: the whole body is so many times the mesh.
 FractureProbability fracture_probability(const TetMesh& mesh, const StressField& field, int region,
                                          const std::vector<FlawPopulation>& populations,

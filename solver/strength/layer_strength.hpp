@@ -7,20 +7,19 @@
 
 #include <vector>
 
+#include "solver/material/layer_planes.hpp"
 #include "solver/strength/mechanism.hpp"
-#include "solver/stress/stress_measure.hpp"
 
 namespace crownproof {
 
 enum class AngleModel {
-  mechanisms,  ///< the program's own: layer planes by opening and shear, body by the in-layer stress; weaker
-               ///< one
+  mechanisms,  ///< the program's own, the weaker of layer planes and body (weakest_way)
   blend,       ///< s_in s_across / (s_across sin^2 + s_in cos^2) (Hankinson 1921, for wood)
 };
 
 /// Strength (MPa) at an angle (degrees, 0 .. 90) from both ends (MPa).
 double strength_at_angle(AngleModel model, double in_layer_MPa, double across_layer_MPa, double angle_deg,
-                         const MixedMode& mode = {});
+                         const LayerPlanes& planes);
 
 /// One angle of a table.
 struct AngleStrength {
@@ -29,6 +28,6 @@ struct AngleStrength {
   Mechanism mechanism = Mechanism::breaks_across_body;  ///< of the mechanisms model
 };
 std::vector<AngleStrength> angle_table(double in_layer_MPa, double across_layer_MPa,
-                                       const MixedMode& mode = {});
+                                       const LayerPlanes& planes);
 
 }  // namespace crownproof

@@ -3,10 +3,11 @@
 
 namespace crownproof {
 
-/// A way in which a body under tension can break; each has its own strength.
+/// A way in which a body can break; the body and its layer planes have each their own strength.
 enum class Mechanism {
-  breaks_across_body,    ///< a crack through the body, whatever the layers
-  opens_between_layers,  ///< a layer plane gives way
+  breaks_across_body,     ///< a crack through the body, whatever the layers
+  opens_between_layers,   ///< a layer plane under tension or in pure shear gives way
+  slides_between_layers,  ///< a layer plane pressed shut gives way; only if the case lets planes slide
 };
 
 }  // namespace crownproof

@@ -20,8 +20,8 @@ namespace {
 /// The tension that decides in the way of breaking the peak names.
 double deciding_tension(const RegionMaterial& material, const ZonePeak& peak, const Voigt& stress) {
   const Tension tension = tension_of(material, stress);
-  if (peak.mechanism == Mechanism::opens_between_layers) return tension.across_layer;
-  return material.layered ? tension.in_layer : tension.principal;
+  if (peak.mechanism != Mechanism::breaks_across_body) return tension.across_layer;
+  return body_tension(material, tension);
 }
 
 /// The peak of a zone with one more node taken into it.

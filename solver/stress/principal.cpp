@@ -16,14 +16,18 @@ PrincipalStress principal_stress(const Voigt& stress) {
   return principal;
 }
 
+LayerTraction layer_traction(const Voigt& stress, const Vec3& layer_normal) {
+  const Vec3 traction = stress_tensor(stress) * layer_normal;
+  const double opening = layer_normal.dot(traction);
+  return {opening, (traction - opening * layer_normal).norm()};
+}
+
 LayerStress layer_stress(const Voigt& stress, const Vec3& layer_normal) {
-  const Mat3 tensor = stress_tensor(stress);
-  const Vec3 traction = tensor * layer_normal;
-  LayerStress layer;
-  layer.opening_MPa = layer_normal.dot(traction);
-  layer.shear_MPa = (traction - layer.opening_MPa * layer_normal).norm();
+  const LayerTraction traction = layer_traction(stress, layer_normal);
+  LayerStress layer{traction.opening_MPa, traction.shear_MPa, 0};
 
   // The larger root of the 2x2 problem in any two unit vectors that span the layer plane (Mohr's circle).
+  const Mat3 tensor = stress_tensor(stress);
   const Vec3 u = layer_normal.unitOrthogonal();
   const Vec3 v = layer_normal.cross(u);
   const double uu = u.dot(tensor * u), vv = v.dot(tensor * v), uv = u.dot(tensor * v);

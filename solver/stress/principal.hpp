@@ -16,8 +16,13 @@ PrincipalStress principal_stress(const Voigt& stress);
 /// Tension (MPa) of no account: what the solver leaves where there should be none.
 inline constexpr double no_tension_MPa = 1e-3;
 
-/// Traction on the plane with unit normal n, split into opening (normal, tension positive) and shear; and the
-/// highest principal stress within that plane.
+/// Traction (MPa) on a plane with unit normal n, split into opening (normal, tension positive) and shear.
+struct LayerTraction {
+  double opening_MPa = 0, shear_MPa = 0;
+};
+LayerTraction layer_traction(const Voigt& stress, const Vec3& layer_normal);
+
+/// Traction on the layer plane, and the highest principal stress within it.
 struct LayerStress {
   double opening_MPa = 0;
   double shear_MPa = 0;

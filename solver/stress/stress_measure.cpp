@@ -29,17 +29,31 @@ StressMeasure in_layer_tensions(const Vec3& layer_normal) {
   };
 }
 
-double layer_plane_tension(double opening_MPa, double shear_MPa, const MixedMode& mode) {
-  const double shear = std::abs(shear_MPa);
-  if (opening_MPa >= 0) return std::hypot(opening_MPa, shear / mode.shear_divisor);
-  return std::max(0.0, shear + mode.friction * opening_MPa) / mode.shear_divisor;
+bool pressed_shut(double opening_MPa, double shear_MPa) {
+  constexpr double rounding = 1e-9;
+  return opening_MPa < -rounding * std::abs(shear_MPa);
 }
 
-StressMeasure layer_plane_tensions(const Vec3& layer_normal, const MixedMode& mode) {
-  return [normal = layer_normal.normalized().eval(), mode](const Voigt& stress) {
-    const Vec3 traction = stress_tensor(stress) * normal;
-    const double opening = normal.dot(traction);
-    return Tensions{layer_plane_tension(opening, (traction - opening * normal).norm(), mode), 0, 0};
+double layer_plane_tension(double opening_MPa, double shear_MPa, const LayerPlanes& planes) {
+  const double shear = std::abs(shear_MPa);
+  if (!pressed_shut(opening_MPa, shear))
+    return std::hypot(std::max(0.0, opening_MPa), shear / planes.shear_divisor);
+  return planes.slide ? std::max(0.0, shear + planes.friction * opening_MPa) / planes.shear_divisor : 0;
+}
+
+StressMeasure layer_plane_tensions(const Vec3& layer_normal, const LayerPlanes& planes) {
+  return [normal = layer_normal.normalized().eval(), planes](const Voigt& stress) {
+    const LayerTraction t = layer_traction(stress, normal);
+    return Tensions{layer_plane_tension(t.opening_MPa, t.shear_MPa, planes), 0, 0};
+  };
+}
+
+StressMeasure sliding_tensions(const Vec3& layer_normal, LayerPlanes planes) {
+  planes.slide = true;
+  return [normal = layer_normal.normalized().eval(), planes](const Voigt& stress) {
+    const LayerTraction t = layer_traction(stress, normal);
+    if (!pressed_shut(t.opening_MPa, t.shear_MPa)) return Tensions{};
+    return Tensions{layer_plane_tension(t.opening_MPa, t.shear_MPa, planes), 0, 0};
   };
 }
 

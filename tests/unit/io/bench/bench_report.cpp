@@ -71,6 +71,27 @@ TEST_CASE("a material file made from bars can be read and carries its bounds", "
   CHECK_THAT(bench_plot_svg(groups), Catch::Contains("Not a medical device"));
 }
 
+TEST_CASE("how printed bars were built goes from the table to the material", "[bench]") {
+  std::string table = "group,test,width_mm,thickness_mm,span_mm,strength_MPa,layer_normal,layer_tilt_deg\n";
+  for (const char* strength : {"700", "760", "800", "830", "880"})
+    table += fmt::format("upright,3_point_bending,4,1.2,16,{},length,15\n", strength);
+  const auto groups = analyse_bench(parse_bench_text(table, "bars.csv"));
+  const MaterialData like = builtin_materials().get("zirconia_3y_printed", {});
+  MaterialsLibrary library;
+  library.add_text(bench_material_yaml("mine", like, "bars.csv", groups[0], &groups[0]), "mine.yaml");
+  const BenchSpecimen s = *to_material(*library.find("mine")).strength->across_layer->specimen;
+  CHECK(s.layer_normal == LayerNormal::length);
+  CHECK(s.layer_tilt_deg == 15);
+  CHECK_THROWS_WITH(parse_bench_text(table + "upright,3_point_bending,4,1.2,16,900,up,0\n", "bars.csv"),
+                    Catch::Contains("thickness"));
+  CHECK_THROWS_WITH(parse_bench_text(table + "upright,3_point_bending,4,1.2,16,900,length,95\n", "bars.csv"),
+                    Catch::Contains("0 to 90 degrees"));
+  // Bars built in different ways are no common source.
+  const auto mixed =
+      analyse_bench(parse_bench_text(table + "upright,3_point_bending,4,1.2,16,900,length,0\n", "bars.csv"));
+  CHECK_FALSE(mixed[0].specimen);
+}
+
 TEST_CASE("a load cell's limit: suspended specimens and what the limit does", "[bench]") {
   const BenchFile bench = parse_bench_text(invented_bars(20, 205), "bars.csv");
   const auto groups = analyse_bench(bench);

@@ -86,6 +86,48 @@ TEST_CASE("years to look ahead reach the model", "[casefile][case]") {
   CHECK(model.requirement.chewing.cycles_per_year == 300000);
 }
 
+TEST_CASE("how layer planes give way reaches the model; shear follows Poisson's ratio unless given",
+          "[casefile][case]") {
+  const auto planes = [](const std::string& strength) {
+    const Case whole = read_and_build(small_case() + strength);
+    return build_model(whole.variants[0].case_file, whole.library).materials[0].layer_planes;
+  };
+  const LayerPlanes asked_for_nothing = planes("");
+  CHECK(asked_for_nothing.shear_divisor == Approx(1 - 0.31 / 2).epsilon(1e-12));
+  CHECK_FALSE(asked_for_nothing.slide);
+  const LayerPlanes given = planes(
+      "strength: {layer_planes: {slide: true, friction_coefficient: 0.3, shear_divisor: 0.9}}\n");
+  CHECK(given.slide);
+  CHECK(given.friction == 0.3);
+  CHECK(given.shear_divisor == 0.9);
+  CHECK_THAT(message_of(small_case() + "strength: {layer_planes: {friction_coefficient: -1}}\n"),
+             StartsWith("case.yaml:17:47:") && Contains("0 to 10"));
+}
+
+TEST_CASE("the layers of a bench specimen lie as the case says", "[casefile][case]") {
+  const auto normal = [](const std::string& test, const std::string& layers) -> Vec3 {
+    const Case whole = read_and_build("crownproof: 1\nspecimen: {test: " + test +
+                                      ", material: zirconia_3y_printed, load_N: 100" + layers + "}\n");
+    return build_model(whole.variants[0].case_file, whole.library).materials[0].axes.col(2);
+  };
+  // Bars and discs lie flat under the load, blocks stand along it: solver/loads/specimen_problem.hpp.
+  const std::string bar = "3_point_bending, width_mm: 4, thickness_mm: 3, span_mm: 40";
+  CHECK((normal(bar, "") - Vec3::UnitZ()).norm() < 1e-12);
+  CHECK((normal(bar, ", layer_normal: width") - Vec3::UnitY()).norm() < 1e-12);
+  CHECK((normal(bar, ", layer_normal: length") - Vec3::UnitX()).norm() < 1e-12);
+  const std::string block = "tension, width_mm: 4, thickness_mm: 3, length_mm: 8";
+  CHECK((normal(block, "") - Vec3::UnitY()).norm() < 1e-12);
+  CHECK((normal(block, ", layer_normal: width") - Vec3::UnitX()).norm() < 1e-12);
+  CHECK((normal(block, ", layer_normal: length") - Vec3::UnitZ()).norm() < 1e-12);
+  const std::string disc =
+      "piston_on_three_balls, thickness_mm: 1.2, diameter_mm: 14, support_diameter_mm: 11, "
+      "loading_diameter_mm: 1.4";
+  CHECK((normal(disc, ", layer_tilt_deg: 30") - Vec3(0.5, 0, std::sqrt(0.75))).norm() < 1e-12);
+  CHECK_THAT(message_of("crownproof: 1\nspecimen: {test: " + bar +
+                        ", material: zirconia_3y_printed, load_N: 100, layer_tilt_deg: 30}\n"),
+             StartsWith("case.yaml:2:132:") && Contains("only a disc on three balls"));
+}
+
 TEST_CASE("an allowed probability of fracture needs a material with statistics", "[casefile][case]") {
   const std::string asked = small_case() + "strength: {allowed_fracture_probability: 0.01}\n";
   const Case whole = read_and_build(asked);

@@ -28,16 +28,17 @@ std::vector<std::string> names(const std::vector<ChartFile>& files) {
 }  // namespace
 
 TEST_CASE("strength against angle: measured ends, an assumption between", "[strength_charts]") {
-  const auto files = angle_charts("printed", printed());
+  const auto files = angle_charts("printed", printed(), {.shear_divisor = 0.845});
   REQUIRE(names(files) ==
           std::vector<std::string>{"strength_against_angle.csv", "strength_against_angle.svg"});
   CHECK_THAT(files[0].content, Contains("\r\n0,700,opens between layers,700\r\n") &&
                                    Contains("\r\n90,1000,breaks across the body,1000\r\n"));
-  CHECK_THAT(files[1].content, Contains("assumption") && Contains("Hankinson 1921") && Contains("Batdorf"));
-  CHECK_THAT(angle_table_text(1000, 700), Contains("Only the ends, 0 and 90 degrees, are measured"));
+  CHECK_THAT(files[1].content, Contains("assumption") && Contains("Hankinson 1921") && Contains("Batdorf") &&
+                                   Contains("0.845"));
+  CHECK_THAT(angle_table_text(1000, 700, {}), Contains("Only the ends, 0 and 90 degrees, are measured"));
   MaterialStrength milled = printed();
   milled.across_layer.reset();
-  CHECK(angle_charts("milled", milled).empty());
+  CHECK(angle_charts("milled", milled, {}).empty());
 }
 
 TEST_CASE("strength, probability and time: a chart for each strength", "[strength_charts]") {

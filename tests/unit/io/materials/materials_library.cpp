@@ -136,6 +136,13 @@ TEST_CASE("faults of a materials file", "[casefile][materials_library]") {
   CHECK_THAT(message("materials: {a: {youngs_modulus_GPa: 10, poisson_ratio: -1}}\n"),
              Catch::Contains("no real material can have the elastic constants of 'materials.a'"));
   CHECK_THAT(message("materials: {a: {poisson_ratio: 0.3}}\n"), Catch::Contains("needs one of these keys"));
+  const std::string printed =
+      "materials: {a: {layered: true, youngs_modulus_GPa: 200, poisson_ratio: 0.3, strength: "
+      "{characteristic_MPa: 900}, strength_across_layers: {characteristic_MPa: 800, bench_test: {test: tension, "
+      "width_mm: 4, thickness_mm: 3, length_mm: 9";
+  CHECK(message(printed + "}}}}\n").empty());
+  CHECK_THAT(message(printed + ", layer_normal: width}}}}\n"),
+             Catch::Contains("layers lie along the tension of the specimen"));
   CHECK_THAT(message("materials: [1]\n"), Catch::Contains("must hold named materials"));
   CHECK_THAT(message("stuff: 1\n"), Catch::Contains("unknown key 'stuff'"));
 }

@@ -43,11 +43,37 @@ TEST_CASE("Pulling across the layers opens them, pulling along them breaks the b
   CHECK(along.safety_factor() == Approx(3));
 }
 
-TEST_CASE("Layers of unknown across-layer strength are judged within the layer plane", "[breaking]") {
+TEST_CASE("Flaws of the body feel tension across the layers too", "[breaking]") {
+  // Pulled across: 300 MPa, within the layers: 90 MPa.
+  const Voigt stress = 300 * Voigt::Unit(0) + 90 * Voigt::Unit(1);
   RegionMaterial m = ceramic(true);
-  m.material.strength->across_layer.reset();
-  Voigt stress = 300 * Voigt::Unit(0) + 90 * Voigt::Unit(1);
-  CHECK(weakest_way(m, tension_of(m, stress)).safety_factor() == Approx(10));
+  CHECK(body_tension(m, tension_of(m, stress)) == Approx(300));
+  SECTION("also where nothing is known of the layers") {
+    m.material.strength->across_layer.reset();
+    CHECK(weakest_way(m, tension_of(m, stress)).safety_factor() == Approx(3));
+  }
+  SECTION("but not where the layers are known to be stronger") {
+    m.material.strength->across_layer->characteristic_MPa = 1200;
+    CHECK(layers_are_stronger(m));
+    CHECK(body_tension(m, tension_of(m, stress)) == Approx(90));
+    CHECK(weakest_way(m, tension_of(m, stress)).safety_factor() == Approx(4));
+  }
+}
+
+TEST_CASE("Layers pressed shut hold, or slide if they may", "[breaking]") {
+  // Pressure of 100 MPa and shear of 200 MPa on the layers; first principal stress -50 + sqrt(50^2 + 200^2).
+  const Voigt stress = -100 * Voigt::Unit(0) + 200 * Voigt::Unit(5);
+  RegionMaterial m = ceramic(true);
+  const Breaking holds = weakest_way(m, tension_of(m, stress));
+  CHECK(tension_of(m, stress).across_layer == 0);
+  CHECK(holds.mechanism == Mechanism::breaks_across_body);
+  CHECK(holds.tension_MPa == Approx(-50 + std::hypot(50, 200)));
+  m.layer_planes.slide = true;
+  const Breaking slides = weakest_way(m, tension_of(m, stress));
+  CHECK(slides.mechanism == Mechanism::slides_between_layers);
+  CHECK(slides.tension_MPa == Approx((200 - 50) / 0.85));
+  const Breaking opens = weakest_way(m, tension_of(m, stress + 110 * Voigt::Unit(0)));
+  CHECK(opens.mechanism == Mechanism::opens_between_layers);
 }
 
 TEST_CASE("Where there is no tension the safety factor is infinite", "[breaking]") {

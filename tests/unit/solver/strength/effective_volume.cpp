@@ -13,6 +13,7 @@
 #include "solver/bench/bench_specimen.hpp"
 #include "solver/bench/plate.hpp"
 #include "solver/strength/effective_volume.hpp"
+#include "solver/strength/specimen_size.hpp"
 
 using namespace crownproof;
 
@@ -176,5 +177,74 @@ TEST_CASE("rotating stress and layers together changes nothing", "[effective_vol
   };
   compare(principal_tensions(), principal_tensions());
   compare(in_layer_tensions(normal), in_layer_tensions(turn * normal));
-  compare(layer_plane_tensions(normal), layer_plane_tensions(turn * normal));
+  compare(layer_plane_tensions(normal, {}), layer_plane_tensions(turn * normal, {}));
+}
+
+TEST_CASE("twisted rod: layers across it feel the shear, layers along it where they meet it",
+          "[effective_volume]") {
+  // Shear t = t_max r/R around the axis. Layers across the axis feel t / divisor: V_E = V 2 / (m + 2). On
+  // layers along it, of normal x, acts t |sin a|: L R^2 / (m + 2) times the integral of |sin a|^m, which is
+  // 2 sqrt(pi) G((m + 1)/2) / G(m/2 + 1).
+  const double radius = 2, length = 1;
+  const TetMesh mesh = disc_mesh({grid_lines(0, radius, 24), grid_lines(0, length, 1)});
+  const StressField field = exact_field(mesh, [&](const Vec3& x) -> Voigt {
+    return 100 / radius * (x.x() * Voigt::Unit(3) - x.y() * Voigt::Unit(4));
+  });
+  const std::vector<double> moduli{6.5, 12};
+  const auto size = [&](const Vec3& normal) {
+    return effective_size(mesh, field, layer_plane_tensions(normal, {}),
+                          {0, FlawKind::volume, moduli, {}, 1});
+  };
+  const EffectiveSize across = size(Vec3::UnitZ()), along = size(Vec3::UnitX());
+  CHECK(across.peak_MPa == Approx(100 / 0.85).epsilon(1e-9));
+  CHECK(along.peak_MPa == Approx(100 / 0.85).epsilon(2e-3));  // the highest of the nodes
+  for (std::size_t k = 0; k < moduli.size(); ++k) {
+    const double m = moduli[k], volume = std::numbers::pi * radius * radius * length;
+    CHECK(across.size[k] == Approx(volume * 2 / (m + 2)).epsilon(2e-3));
+    const double around = 2 * std::sqrt(std::numbers::pi) * std::tgamma((m + 1) / 2) / std::tgamma(m / 2 + 1);
+    CHECK(along.size[k] * std::pow(along.peak_MPa * 0.85 / 100, m) ==
+          Approx(length * radius * radius / (m + 2) * around).epsilon(2e-3));
+  }
+}
+
+TEST_CASE("sphere of hoop stress: layers feel its sine", "[effective_volume]") {
+  // Stress s(r) in both directions across the radius. A layer plane whose normal makes the angle t with the
+  // radius opens by s sin^2 t and shears by s sin t cos t; with divisor 1 it feels s sin t. With s = r/b the
+  // integral of (s sin t)^m is 2 pi (b^3 - a^3 (a/b)^m) / (m + 3) times that of sin^(m+1) t,
+  // sqrt(pi) G(m/2 + 1) / G((m + 3)/2).
+  const double a = 1, b = 2;
+  const TetMesh mesh = sixth_of_shell(a, b, 7, 3);
+  const StressField field = exact_field(mesh, [&](const Vec3& x) {
+    const Vec3 n = x.normalized();
+    return stress_components(x.norm() / b * (Mat3::Identity() - n * n.transpose()));
+  });
+  const std::vector<double> moduli{5, 9.1};
+  std::vector<double> whole(moduli.size(), 0.0);  // the sixth seen from above, and from two sides
+  for (const Vec3& normal : {Vec3::UnitX().eval(), Vec3::UnitY().eval(), Vec3::UnitZ().eval()}) {
+    const EffectiveSize part = effective_size(mesh, field, layer_plane_tensions(normal, {1, false, 0}),
+                                              {0, FlawKind::volume, moduli, {}, 1});
+    for (std::size_t k = 0; k < moduli.size(); ++k)
+      whole[k] += 2 * part.size[k] * std::pow(part.peak_MPa, moduli[k]);
+  }
+  for (std::size_t k = 0; k < moduli.size(); ++k) {
+    const double m = moduli[k], pi = std::numbers::pi;
+    CHECK(whole[k] == Approx(2 * pi * (b * b * b - a * a * a * std::pow(a / b, m)) / (m + 3) * std::sqrt(pi) *
+                             std::tgamma(m / 2 + 1) / std::tgamma((m + 3) / 2))
+                          .epsilon(2e-3));
+  }
+}
+
+TEST_CASE("layers under pressure add exactly nothing, whatever the shear", "[effective_volume]") {
+  const TetMesh mesh = box_mesh({grid_lines(0, 3, 3), grid_lines(0, 2, 2), grid_lines(0, 1, 2)});
+  const StressField pressed = exact_field(mesh, [](const Vec3& x) -> Voigt {
+    return Voigt(300, 100 * x.y(), -20 - 50 * x.x(), 400, 300 * x.z(), 50);
+  });
+  const EffectiveSizeRequest request{0, FlawKind::volume, {8}, {}, 1};
+  const EffectiveSize none = effective_size(mesh, pressed, layer_plane_tensions(Vec3::UnitZ(), {}), request);
+  CHECK(none.peak_MPa == 0);
+  CHECK(none.size[0] == 0);
+  const EffectiveSize slides =
+      effective_size(mesh, pressed, layer_plane_tensions(Vec3::UnitZ(), {.slide = true}), request);
+  CHECK(slides.size[0] > 0);
+  CHECK(slides.peak_MPa == Approx((std::hypot(400, 300) - 0.5 * 20) / 0.85).epsilon(1e-9));
 }

@@ -54,7 +54,17 @@ FractureProbability of(const BentBar& b, const std::vector<FlawPopulation>& popu
 }
 
 std::vector<FlawPopulation> one(const Strength& s) {
-  return flaw_populations({s, {}}, false, Vec3::UnitZ());
+  RegionMaterial m;
+  m.material.strength = MaterialStrength{s, {}};
+  return flaw_populations(m);
+}
+
+std::vector<FlawPopulation> layered(const MaterialStrength& strength, const Vec3& normal) {
+  RegionMaterial m;
+  m.material.strength = strength;
+  m.layered = true;
+  m.axes = axes_of_layer_normal(normal);
+  return flaw_populations(m);
 }
 
 }  // namespace
@@ -87,36 +97,35 @@ TEST_CASE("refining the mesh once changes the probability by less than 1 %", "[f
 TEST_CASE("loads scale the risk of each population by its own modulus", "[fracture_probability]") {
   const BentBar b(bar(4, 1.2, 16), 500);
   MaterialStrength material{strength(1100, 9), strength(850, 5)};
-  const auto across = of(b, flaw_populations(material, true, Vec3::UnitX()));
+  const auto across = of(b, layered(material, Vec3::UnitX()));
   CHECK(across.populations[across.governing].mechanism == Mechanism::opens_between_layers);
   CHECK(across.populations[0].risk < 0.05 * across.populations[1].risk);
-  const auto in_layer = of(b, flaw_populations(material, true, Vec3::UnitZ()));
+  const auto in_layer = of(b, layered(material, Vec3::UnitZ()));
   CHECK(in_layer.populations[in_layer.governing].mechanism == Mechanism::breaks_across_body);
   CHECK(in_layer.populations[1].risk == 0);
-  const auto both = of(b, flaw_populations(material, true, Vec3(1, 0, 1).normalized()));
+  const auto both = of(b, layered(material, Vec3(1, 0, 1)));
   const double r0 = both.populations[0].risk, r1 = both.populations[1].risk;
   CHECK(probability_at_load(both, 1.3) ==
         Approx(1 - std::exp(-r0 * std::pow(1.3, 9) - r1 * std::pow(1.3, 5))).epsilon(1e-12));
   // A stress field 1.3 times as large says the same.
   const BentBar harder(bar(4, 1.2, 16), 650);
-  CHECK(of(harder, flaw_populations(material, true, Vec3(1, 0, 1).normalized())).probability ==
+  CHECK(of(harder, layered(material, Vec3(1, 0, 1))).probability ==
         Approx(probability_at_load(both, 1.3)).epsilon(1e-9));
 }
 
 TEST_CASE("layers as strong as the body, pulled aslant, are no stronger than a body without layers",
           "[fracture_probability]") {
   const BentBar b(bar(4, 1.2, 16), 600);
-  const MaterialStrength layered{strength(900, 10), strength(900, 10)};
+  const MaterialStrength both{strength(900, 10), strength(900, 10)};
   for (const Vec3& normal : {Vec3(1, 0, 0), Vec3(1, 0, 1), Vec3(0, 0, 1)})
-    CHECK(of(b, flaw_populations(layered, true, normal.normalized())).probability >=
-          of(b, one(strength(900, 10))).probability * (1 - 1e-9));
+    CHECK(of(b, layered(both, normal)).probability >= of(b, one(strength(900, 10))).probability * (1 - 1e-9));
 }
 
 TEST_CASE("layers stronger than the body leave the across strength to the layer planes",
           "[fracture_probability]") {
   const BentBar b(bar(4, 1.2, 16), 600);
-  const MaterialStrength layered{strength(900, 10), strength(1000, 10)};
-  const auto f = of(b, flaw_populations(layered, true, Vec3::UnitX()));
+  const MaterialStrength both{strength(900, 10), strength(1000, 10)};
+  const auto f = of(b, layered(both, Vec3::UnitX()));
   CHECK(f.populations[0].risk == 0);
   CHECK(f.populations[1].risk > 0);
 }

@@ -1,0 +1,43 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "io/words/layer_words.hpp"
+
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "io/words/names.hpp"
+
+namespace crownproof {
+namespace {
+
+std::string outcome_words(const RuleOutcome& outcome) {
+  std::string text = std::isfinite(outcome.safety_factor)
+                         ? fmt::format("it {} at a safety factor of {:.2f}",
+                                       mechanism_words(outcome.mechanism), outcome.safety_factor)
+                         : "there is no tension";
+  if (outcome.probability)
+    text += fmt::format(" (probability of fracture {:.2g} %)", 100 * *outcome.probability);
+  return text;
+}
+
+}  // namespace
+
+std::vector<std::string> layer_rule_sentences(const Model& model, const Report& report) {
+  std::vector<std::string> sentences;
+  for (const BiteReport& bite : report.bites) {
+    if (!bite.layer_rule) continue;
+    const LayerRule& rule = *bite.layer_rule;
+    const bool verdict = changes_verdict(rule, model.requirement);
+    if (!verdict && !changes_mechanism(rule)) continue;
+    const LayerPlanes& planes = material_under_study(model).layer_planes;
+    sentences.push_back(fmt::format(
+        "{} '{}': the {} on what layers pressed shut do. If they hold, {}; if they slide against friction "
+        "(coefficient {:g}), {}. The case lets them {}.",
+        load_word(model), bite.name, verdict ? "verdict hangs" : "way of breaking hangs",
+        outcome_words(rule.holding), planes.friction, outcome_words(rule.sliding),
+        planes.slide ? "slide" : "hold"));
+  }
+  return sentences;
+}
+
+}  // namespace crownproof
