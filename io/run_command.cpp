@@ -17,6 +17,7 @@
 #include "io/terminal.hpp"
 #include "io/words/stage_words.hpp"
 #include "io/words/summary.hpp"
+#include "solver/model/model.hpp"
 #include "solver/simulate.hpp"
 
 namespace crownproof {

@@ -51,7 +51,8 @@ std::vector<double> round_stresses(const Axes& axes) {
   const double raw = (high - low) / 8, power = std::pow(10.0, std::floor(std::log10(raw)));
   const double step = (raw < 2 * power ? 2 : raw < 5 * power ? 5 : 10) * power;
   std::vector<double> all;
-  for (double stress = step * std::ceil(low / step); stress <= high; stress += step) all.push_back(stress);
+  const int first = static_cast<int>(std::ceil(low / step)), last = static_cast<int>(std::floor(high / step));
+  for (int i = first; i <= last; ++i) all.push_back(i * step);
   return all;
 }
 

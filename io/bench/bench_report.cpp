@@ -12,6 +12,7 @@
 #include "io/words/bench_words.hpp"
 #include "mesh/error.hpp"
 #include "solver/bench/bench_specimen.hpp"
+#include "solver/bench/bench_test.hpp"
 #include "solver/bench/specimen_formulas.hpp"
 #include "solver/bench/test_planning.hpp"
 #include "solver/bench/weibull_goodness.hpp"

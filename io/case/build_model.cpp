@@ -12,6 +12,7 @@
 #include "mesh/error.hpp"
 #include "mesh/shape/domain.hpp"
 #include "solver/bench/bench_specimen.hpp"
+#include "solver/bench/bench_test.hpp"
 #include "solver/material/material.hpp"
 #include "solver/model/bite.hpp"
 #include "solver/model/model.hpp"
@@ -20,6 +21,7 @@
 #include "solver/model/size_request.hpp"
 #include "solver/model/support.hpp"
 #include "solver/strength/fracture_verdict.hpp"
+#include "solver/strength/no_probability.hpp"
 
 namespace crownproof {
 namespace {

@@ -12,6 +12,8 @@
 
 namespace crownproof {
 
+struct Model;
+
 /// One model asked for: the whole case, or one variant of its study.
 struct CaseVariant {
   std::string label;                                        ///< empty in a plain case

@@ -3,6 +3,7 @@
 #include "io/case/case_fields.hpp"
 #include "io/case/material_field.hpp"
 #include "solver/bench/bench_specimen.hpp"
+#include "solver/bench/bench_test.hpp"
 
 namespace crownproof {
 namespace {

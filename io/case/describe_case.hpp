@@ -8,6 +8,8 @@
 
 namespace crownproof {
 
+struct Model;
+
 /// Parts with their materials and how sure these are, landmarks, loads with resultants and places, cell sizes
 /// of one variant.
 std::string describe_model(const Model& model, const CaseFile& case_file, const MaterialsLibrary& library);

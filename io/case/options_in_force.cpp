@@ -6,6 +6,8 @@
 
 #include "io/case/case_fields.hpp"
 #include "solver/bench/bench_specimen.hpp"
+#include "solver/bench/bench_test.hpp"
+#include "solver/material/fatigue.hpp"
 #include "solver/material/material.hpp"
 
 namespace crownproof {

@@ -127,7 +127,7 @@ std::string CaseTree::label() const {
     const std::string last = last_part(key);
     const auto same_last = [&](const auto& other) { return last_part(other.first) == last; };
     const bool alone = std::count_if(varied.begin(), varied.end(), same_last) == 1;
-    parts.push_back(alone ? value_words(last, value) : key + " " + value);
+    parts.push_back(alone ? value_words(last, value) : fmt::format("{} {}", key, value));
   }
   return fmt::format("{}", fmt::join(parts, ", "));
 }

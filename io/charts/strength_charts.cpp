@@ -5,6 +5,7 @@
 
 #include "io/charts/chart.hpp"
 #include "io/words/names.hpp"
+#include "solver/material/fatigue.hpp"
 #include "solver/model/strength.hpp"
 #include "solver/strength/layer_strength.hpp"
 #include "solver/strength/strength_over_time.hpp"

@@ -7,9 +7,11 @@
 #include <vector>
 
 #include "solver/material/layer_planes.hpp"
-#include "solver/model/model.hpp"
 
 namespace crownproof {
+
+struct Chewing;
+struct MaterialStrength;
 
 struct ChartFile {
   std::string name;     ///< of the file

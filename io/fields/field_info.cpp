@@ -18,6 +18,7 @@ constexpr std::size_t longest_list = 1000;
 
 std::vector<std::string> keys_of(const std::vector<FieldInfo>& fields) {
   std::vector<std::string> keys;
+  keys.reserve(fields.size());
   for (const FieldInfo& field : fields) keys.push_back(field.key);
   return keys;
 }

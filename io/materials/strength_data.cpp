@@ -2,6 +2,9 @@
 #include "io/materials/strength_data.hpp"
 
 #include "solver/bench/bench_specimen.hpp"
+#include "solver/bench/bench_test.hpp"
+#include "solver/material/fatigue.hpp"
+#include "solver/model/strength_bounds.hpp"
 
 namespace crownproof {
 namespace {

@@ -7,7 +7,7 @@
 #include <string>
 
 #include "io/fields/field.hpp"
-#include "solver/model/model.hpp"
+#include "solver/model/strength.hpp"
 
 namespace crownproof {
 

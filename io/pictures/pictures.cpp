@@ -16,7 +16,9 @@
 #include "solver/model/region_surface.hpp"
 #include "solver/model/studied_body.hpp"
 #include "solver/strength/breaking.hpp"
+#include "solver/strength/zone_peak.hpp"
 #include "solver/stress/region_stress.hpp"
+#include "solver/stress/stress_measure.hpp"
 
 namespace crownproof {
 namespace {

@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "io/words/names.hpp"
+#include "solver/strength/fracture_outlook.hpp"
 
 namespace crownproof {
 namespace {
@@ -57,14 +58,23 @@ std::vector<SummaryColumn> peak_columns() {
       {"in_layer_MPa", "layered material: highest tension within the layers",
        [](const SummaryRow& r) { return text_of(r.peak.in_layer_MPa); }},
       {"across_layer_MPa",
-       "layered material: opening and shear of a layer plane as one tension (see theory.md); a plane pressed shut "
+       "layered material: opening and shear of a layer plane as one tension (see theory.md); a plane pressed "
+       "shut "
        "has none unless the case lets planes slide",
        [](const SummaryRow& r) { return text_of(r.peak.across_layer_MPa); }},
-      {"mechanism", "the way of breaking with the smallest safety factor in the zone: `breaks across the body`, `opens between "
+      {"mechanism",
+       "the way of breaking with the smallest safety factor in the zone: `breaks across the body`, `opens "
+       "between "
        "layers` or `slides between layers`",
        [](const SummaryRow& r) { return mechanism_words(r.peak.mechanism); }},
       {"tension_MPa", "the tension that decides there",
        [](const SummaryRow& r) { return text_of(r.peak.tension_MPa); }},
+  };
+}
+
+/// How well the deciding tension is known, and what it means.
+std::vector<SummaryColumn> margin_columns() {
+  return {
       {"relative_uncertainty",
        "numerical: `tension_MPa` is trusted to this part of itself, plus or minus; from the sequence of "
        "meshes "
@@ -161,7 +171,8 @@ std::vector<SummaryColumn> limit_columns() {
 
 std::vector<SummaryColumn> all_columns() {
   std::vector<SummaryColumn> all;
-  for (const auto& part : {shape_columns(), peak_columns(), fracture_columns(), limit_columns()})
+  for (const auto& part :
+       {shape_columns(), peak_columns(), margin_columns(), fracture_columns(), limit_columns()})
     all.insert(all.end(), part.begin(), part.end());
   return all;
 }

@@ -7,6 +7,10 @@
 
 #include "io/words/fracture_words.hpp"
 #include "io/words/names.hpp"
+#include "solver/bench/bench_test.hpp"
+#include "solver/strength/fracture_outlook.hpp"
+#include "solver/strength/fracture_probability.hpp"
+#include "solver/strength/specimen_size.hpp"
 
 namespace crownproof {
 namespace {

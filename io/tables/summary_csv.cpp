@@ -6,6 +6,7 @@
 
 #include "io/tables/column.hpp"
 #include "io/tables/tables.hpp"
+#include "solver/strength/zone_peak.hpp"
 
 namespace crownproof {
 namespace {

@@ -19,7 +19,9 @@
 #include "solver/model/bite.hpp"
 #include "solver/model/model.hpp"
 #include "solver/model/region_material.hpp"
+#include "solver/model/strength.hpp"
 #include "solver/model/support.hpp"
+#include "solver/strength/zone_peak.hpp"
 
 namespace crownproof {
 namespace {

@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include "solver/bench/bench_test.hpp"
+
 namespace crownproof {
 namespace {
 

@@ -4,6 +4,8 @@
 #include <fmt/format.h>
 
 #include "io/words/names.hpp"
+#include "solver/strength/fracture_probability.hpp"
+#include "solver/stress/stress_measure.hpp"
 
 namespace crownproof {
 namespace {

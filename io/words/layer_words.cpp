@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "io/words/names.hpp"
+#include "solver/model/studied_body.hpp"
 
 namespace crownproof {
 namespace {

@@ -6,8 +6,8 @@
 
 #include "solver/convergence/settling.hpp"
 #include "solver/model/zone.hpp"
-#include "solver/strength/fracture_probability.hpp"
 #include "solver/strength/mechanism.hpp"
+#include "solver/strength/no_probability.hpp"
 
 namespace crownproof {
 

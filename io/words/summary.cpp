@@ -24,6 +24,7 @@
 #include "solver/model/region_material.hpp"
 #include "solver/model/requirement.hpp"
 #include "solver/model/strength.hpp"
+#include "solver/strength/zone_peak.hpp"
 #include "solver/stress/stress_measure.hpp"
 
 namespace crownproof {

@@ -5,6 +5,7 @@
 
 #include "io/words/fracture_words.hpp"
 #include "io/words/names.hpp"
+#include "solver/strength/zone_peak.hpp"
 #include "solver/stress/stress_measure.hpp"
 
 namespace crownproof {

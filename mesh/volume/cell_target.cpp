@@ -10,6 +10,7 @@
 #include "mesh/shape/size_field.hpp"
 #include "mesh/surface/surfaces.hpp"
 #include "mesh/surface/triangle_mesh.hpp"
+#include "mesh/tet_mesh.hpp"
 #include "mesh/volume/fill.hpp"
 
 namespace crownproof {

@@ -5,12 +5,14 @@
 #include <algorithm>
 #include <limits>
 
+#include "mesh/tet_mesh.hpp"
 #include "solver/accuracy/peak_history.hpp"
 #include "solver/elasticity/elasticity_solver.hpp"
 #include "solver/model/region_material.hpp"
 #include "solver/model/requirement.hpp"
 #include "solver/model/studied_body.hpp"
 #include "solver/strength/breaking.hpp"
+#include "solver/strength/zone_peak.hpp"
 #include "solver/stress/bite_fields.hpp"
 #include "solver/stress/principal.hpp"
 #include "solver/stress/stress_recovery.hpp"

@@ -32,10 +32,10 @@ enum class StopReason {
 /// The reason with its figures.
 struct Stop {
   StopReason reason = StopReason::goes_on;
-  double asked_percent = 0;        ///< accuracy of the deciding tensions
-  int passes = 0;                  ///< meshes made
-  int max_cells = 0;               ///< budget
-  double wished_cells = 0;         ///< of the mesh that does not fit
+  double asked_percent = 0;  ///< accuracy of the deciding tensions
+  int passes = 0;            ///< meshes made
+  int max_cells = 0;         ///< budget
+  double wished_cells = 0;   ///< of the mesh that does not fit
   double needed_GiB = 0, free_GiB = 0;
 };
 

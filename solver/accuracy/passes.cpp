@@ -10,6 +10,7 @@
 #include "solver/model/model.hpp"
 #include "solver/model/requirement.hpp"
 #include "solver/model/studied_body.hpp"
+#include "solver/strength/zone_peak.hpp"
 
 namespace crownproof {
 namespace {

@@ -6,20 +6,9 @@
 #include <string>
 
 #include "mesh/geometry.hpp"
+#include "solver/bench/bench_test.hpp"
 
 namespace crownproof {
-
-enum class BenchTest {
-  tension,
-  bend_3_point,
-  bend_4_point,
-  piston_on_three_balls,
-  ring_on_ring,
-  compression
-};
-
-/// Where fracture starts: at flaws throughout the body or at flaws of its surface.
-enum class FlawKind { volume, surface };
 
 /// Direction of a specimen that is normal to the layers of a printed material. Of a disc, width and length
 /// lie in its plane; its stress is the same all round, so they mean the same.

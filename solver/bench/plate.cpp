@@ -13,6 +13,8 @@
 
 #include <Eigen/Dense>
 
+#include "solver/bench/bench_test.hpp"
+
 namespace crownproof {
 namespace {
 

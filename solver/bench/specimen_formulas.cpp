@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "mesh/error.hpp"
+#include "solver/bench/bench_test.hpp"
 
 namespace crownproof {
 namespace {

@@ -9,6 +9,7 @@
 
 #include "mesh/error.hpp"
 #include "mesh/tet_mesh.hpp"
+#include "solver/element/barycentric.hpp"
 #include "solver/element/quadratic_tetrahedron.hpp"
 
 namespace crownproof {

@@ -8,10 +8,10 @@
 #include <vector>
 
 #include "mesh/tet_mesh.hpp"
+#include "solver/element/barycentric.hpp"
 
 namespace crownproof {
 
-using Barycentric = std::array<double, 4>;
 using CellNodes = Eigen::Matrix<double, 3, 10>;  ///< node positions (mm) or values, one column a node
 using ShapeValues = Eigen::Matrix<double, 10, 1>;
 using ShapeGradients = Eigen::Matrix<double, 10, 3>;  ///< d N_a / d x_j

@@ -5,6 +5,7 @@
 #include <cassert>
 #include <cmath>
 
+#include "solver/element/barycentric.hpp"
 #include "solver/element/quadratic_tetrahedron.hpp"
 
 namespace crownproof {

@@ -11,6 +11,7 @@
 #include <Eigen/LU>
 
 #include "mesh/error.hpp"
+#include "solver/element/barycentric.hpp"
 #include "solver/element/quadratic_tetrahedron.hpp"
 #include "solver/loads/contact_traction.hpp"
 #include "solver/model/region_surface.hpp"

@@ -11,6 +11,7 @@
 #include "mesh/volume/box_mesh.hpp"
 #include "mesh/volume/disc_mesh.hpp"
 #include "solver/bench/bench_specimen.hpp"
+#include "solver/bench/bench_test.hpp"
 #include "solver/elasticity/elasticity_solver.hpp"
 #include "solver/stress/stress_recovery.hpp"
 

@@ -10,7 +10,7 @@ namespace crownproof {
 
 /// Why strength falls with time.
 enum class LossCause {
-  none,    ///< no crack grows in so short a time
+  none,  ///< no crack grows in so short a time
   slow_crack_growth,
   cyclic_fatigue,
 };

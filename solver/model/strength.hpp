@@ -5,18 +5,10 @@
 #include <optional>
 
 #include "solver/bench/bench_specimen.hpp"
-#include "solver/bench/interval.hpp"
 #include "solver/material/fatigue.hpp"
+#include "solver/model/strength_bounds.hpp"
 
 namespace crownproof {
-
-/// How well a bench test knows a strength: 90 % bounds.
-struct StrengthBounds {
-  Interval characteristic_MPa;
-  Interval modulus;
-  double correlation =
-      0.313;  ///< of the two estimates (of their logarithms); this value for complete samples
-};
 
 /// Strength against one way of breaking.
 struct Strength {

@@ -7,8 +7,14 @@
 
 #include "mesh/error.hpp"
 #include "solver/model/model.hpp"
+#include "solver/model/region_material.hpp"
+#include "solver/model/strength.hpp"
 
 namespace crownproof {
+
+const MaterialStrength& StudiedBody::strength() const {
+  return *material.material.strength;
+}
 
 const RegionMaterial& material_under_study(const Model& model) {
   const std::string& region = model.domain.outer_region;

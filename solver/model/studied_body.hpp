@@ -4,14 +4,15 @@
 
 #include <vector>
 
-#include "mesh/tet_mesh.hpp"
 #include "solver/material/tensor.hpp"
-#include "solver/model/region_material.hpp"
 #include "solver/model/zone.hpp"
 
 namespace crownproof {
 
+struct MaterialStrength;
 struct Model;
+struct RegionMaterial;
+struct TetMesh;
 
 /// A view: it keeps references to the mesh, the model's material and the fields it was made from, and lives
 /// no longer than they do.
@@ -23,7 +24,7 @@ struct StudiedBody {
   const std::vector<Zone>& node_zone;              ///< #nodes, or empty: no zones
   int copies = 1;                                  ///< the whole body is so many times the mesh
 
-  const MaterialStrength& strength() const { return *material.material.strength; }
+  const MaterialStrength& strength() const;  ///< of its material
   const Stiffness& stiffness() const { return region_stiffness[static_cast<std::size_t>(region)]; }
 };
 

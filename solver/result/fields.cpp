@@ -2,6 +2,7 @@
 #include "solver/result/fields.hpp"
 
 #include "solver/model/model.hpp"
+#include "solver/model/studied_body.hpp"
 
 namespace crownproof {
 

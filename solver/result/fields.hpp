@@ -7,11 +7,14 @@
 
 #include "mesh/tet_mesh.hpp"
 #include "solver/elasticity/held_flags.hpp"
-#include "solver/model/studied_body.hpp"
+#include "solver/material/tensor.hpp"
 #include "solver/model/zone.hpp"
 #include "solver/stress/bite_fields.hpp"
 
 namespace crownproof {
+
+struct Model;
+struct StudiedBody;
 
 struct Fields {
   TetMesh mesh;

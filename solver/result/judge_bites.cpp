@@ -3,6 +3,10 @@
 
 #include "solver/accuracy/fracture_history.hpp"
 #include "solver/model/bite.hpp"
+#include "solver/model/requirement.hpp"
+#include "solver/model/studied_body.hpp"
+#include "solver/strength/fracture_outlook.hpp"
+#include "solver/stress/bite_fields.hpp"
 
 namespace crownproof {
 namespace {
@@ -26,8 +30,7 @@ FractureOutlook outlook_with_band(const FractureOutlook& outlook, const std::vec
                                   std::size_t bite) {
   if (outlook.withheld) return outlook;
   FractureOutlook judged = outlook;
-  const RiskBand band =
-      risk_band(with_risk(passes, bite, total_risk(outlook.now)), bite, outlook.now);
+  const RiskBand band = risk_band(with_risk(passes, bite, total_risk(outlook.now)), bite, outlook.now);
   judged.mesh_uncertainty = band.relative;
   judged.mesh_settling = band.settling;
   return judged;
@@ -51,7 +54,8 @@ std::vector<BiteReport> judge_bites(const StudiedBody& body, const Requirement& 
     report.fracture = outlook_with_band(outlook, passes, b);
     report.layer_rule = layer_rule(body, fields[b].stress, report.peaks, report.fracture);
     if (requirement.allowed_fracture_probability) {
-      const BothVerdicts both = combine_verdicts(report.tension, judge_fracture(report.fracture, requirement));
+      const BothVerdicts both =
+          combine_verdicts(report.tension, judge_fracture(report.fracture, requirement));
       report.verdict = both.verdict;
       report.fracture_verdict = both.fracture;
     }

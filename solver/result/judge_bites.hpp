@@ -4,14 +4,14 @@
 
 #include <vector>
 
-#include "solver/model/requirement.hpp"
-#include "solver/model/studied_body.hpp"
 #include "solver/result/report.hpp"
-#include "solver/stress/bite_fields.hpp"
 
 namespace crownproof {
 
 struct Bite;
+struct BiteFields;
+struct Requirement;
+struct StudiedBody;
 
 /// Name, verdicts and probabilities of each bite from the last pass of `passes`, whose peaks have their
 /// bands. `asked` and `fields`: one entry a bite. How they were solved is left to the caller.

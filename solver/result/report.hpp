@@ -24,9 +24,9 @@ struct BiteReport {
   std::string name;
   SolveReport solve;
   Balance balance;
-  std::vector<ZonePeak> peaks;               ///< one a zone present, highest principal stress first
-  TensionVerdict tension;                    ///< what the tensions say
-  FractureOutlook fracture;                  ///< what the flaws of the material make of it
+  std::vector<ZonePeak> peaks;                      ///< one a zone present, highest principal stress first
+  TensionVerdict tension;                           ///< what the tensions say
+  FractureOutlook fracture;                         ///< what the flaws of the material make of it
   std::optional<FractureVerdict> fracture_verdict;  ///< if the case allows a probability
   Verdict verdict = Verdict::undecided;             ///< of both limits
   std::optional<LayerRule> layer_rule;  ///< layered body: what the rule for planes pressed shut does to it

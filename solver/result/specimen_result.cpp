@@ -3,6 +3,7 @@
 
 #include <cmath>
 
+#include "mesh/tet_mesh.hpp"
 #include "solver/bench/specimen_formulas.hpp"
 #include "solver/model/model.hpp"
 #include "solver/model/studied_body.hpp"
@@ -11,6 +12,7 @@
 #include "solver/stress/bite_fields.hpp"
 #include "solver/stress/principal.hpp"
 #include "solver/stress/stress_field.hpp"
+#include "solver/stress/stress_measure.hpp"
 
 namespace crownproof {
 namespace {

@@ -5,7 +5,7 @@
 
 #include <optional>
 
-#include "solver/bench/bench_specimen.hpp"
+#include "solver/bench/bench_test.hpp"
 
 namespace crownproof {
 

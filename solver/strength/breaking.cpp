@@ -4,6 +4,7 @@
 #include <cassert>
 #include <limits>
 
+#include "solver/model/region_material.hpp"
 #include "solver/model/strength.hpp"
 #include "solver/stress/principal.hpp"
 #include "solver/stress/stress_measure.hpp"

@@ -2,10 +2,12 @@
 // The ways a body can break under tension, each with its own strength.
 #pragma once
 
-#include "solver/model/region_material.hpp"
+#include "solver/material/tensor.hpp"
 #include "solver/strength/mechanism.hpp"
 
 namespace crownproof {
+
+struct RegionMaterial;
 
 /// Whether the layers are known to hold more than the body. Flaws of the body lie every way, as in a ceramic
 /// without layers, and so feel the first principal stress wherever it points (Barnett et al. 1967; Batdorf &

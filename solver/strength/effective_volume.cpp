@@ -8,7 +8,10 @@
 #include <Eigen/Geometry>
 
 #include "mesh/tet_mesh.hpp"
+#include "solver/element/barycentric.hpp"
 #include "solver/element/quadratic_tetrahedron.hpp"
+#include "solver/strength/specimen_size.hpp"
+#include "solver/stress/stress_field.hpp"
 
 namespace crownproof {
 namespace {
@@ -68,21 +71,30 @@ Powers by_rule(const Integrand& integrand, int item, const Piece<N>& piece, doub
   return sum;
 }
 
-/// Halves the piece until the integral of the highest modulus settles or is too small to matter.
+/// A part of a cell or face on its way to being integrated well enough.
 template <int N>
-Powers settled(const Integrand& integrand, int item, const Piece<N>& piece, double share, const Powers& once,
-               const Powers& negligible, int depth) {
-  const auto parts = halved(piece);
+struct Portion {
+  Piece<N> piece;
+  double share = 1;  ///< of the item's measure
+  Powers once;       ///< its integral by the rule alone
+};
+
+/// Halves the portion until the integral of the highest modulus settles or is too small to matter.
+template <int N>
+Powers settled(const Integrand& integrand, int item, const Portion<N>& portion, const Powers& negligible,
+               int depth) {
+  const auto parts = halved(portion.piece);
+  const double share = portion.share;
   std::array<Powers, parts.size()> values;
   Powers sum = Powers::Zero();
   for (std::size_t i = 0; i < parts.size(); ++i) {
     values[i] = by_rule<N>(integrand, item, parts[i], share / parts.size());
     sum += values[i];
   }
-  if (depth == 0 || ((sum - once).abs() <= (1e-3 * sum).max(negligible)).all()) return sum;
+  if (depth == 0 || ((sum - portion.once).abs() <= (1e-3 * sum).max(negligible)).all()) return sum;
   Powers finer = Powers::Zero();
   for (std::size_t i = 0; i < parts.size(); ++i)
-    finer += settled<N>(integrand, item, parts[i], share / parts.size(), values[i], negligible, depth - 1);
+    finer += settled<N>(integrand, item, {parts[i], share / parts.size(), values[i]}, negligible, depth - 1);
   return finer;
 }
 
@@ -101,7 +113,7 @@ std::vector<Powers> integrate(const Integrand& integrand, const std::vector<int>
 #pragma omp parallel for schedule(dynamic, 16) if (n > 200)
   for (int i = 0; i < n; ++i)
     if ((values[i] > negligible).any())
-      values[i] = settled<N>(integrand, items[i], whole<N>(), 1, values[i], negligible, deepest);
+      values[i] = settled<N>(integrand, items[i], {whole<N>(), 1, values[i]}, negligible, deepest);
   return values;
 }
 

@@ -5,11 +5,13 @@
 
 #include <vector>
 
-#include "solver/bench/bench_specimen.hpp"
-#include "solver/stress/stress_field.hpp"
+#include "solver/bench/bench_test.hpp"
 #include "solver/stress/stress_measure.hpp"
 
 namespace crownproof {
+
+struct StressField;
+struct TetMesh;
 
 /// Effective sizes of one region of a mesh, for several Weibull moduli at once (the costly part, principal
 /// stresses, is shared).

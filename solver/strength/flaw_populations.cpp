@@ -6,6 +6,9 @@
 #include <numbers>
 
 #include "mesh/error.hpp"
+#include "solver/bench/bench_test.hpp"
+#include "solver/model/strength.hpp"
+#include "solver/model/strength_bounds.hpp"
 #include "solver/strength/breaking.hpp"
 #include "solver/strength/specimen_size.hpp"
 

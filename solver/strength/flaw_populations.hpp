@@ -7,21 +7,10 @@
 
 #include "solver/model/region_material.hpp"
 #include "solver/strength/mechanism.hpp"
+#include "solver/strength/no_probability.hpp"
 #include "solver/stress/stress_measure.hpp"
 
 namespace crownproof {
-
-/// Why no probability of fracture follows from what is known of a material.
-enum class NoProbability {
-  no_modulus,             ///< the strength has no Weibull modulus
-  no_strength,            ///< it is not above zero
-  no_specimen,            ///< it names no bench specimen, so flaws cannot be carried over
-  compressive,            ///< it was measured in compression
-  impossible_specimen,    ///< the sizes of its specimen contradict each other
-  layers_along_specimen,  ///< the layers of the specimen for the strength across them feel nothing of its
-                          ///< test
-  no_fatigue,             ///< years are asked for and nothing is known of the material's fatigue
-};
 
 /// Why no fracture probability can be computed from this strength, or nothing if it can.
 std::optional<NoProbability> why_no_probability(const Strength& strength);

@@ -1,9 +1,13 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 #include "solver/strength/fracture_outlook.hpp"
 
+#include "solver/material/fatigue.hpp"
 #include "solver/model/region_material.hpp"
 #include "solver/model/strength.hpp"
+#include "solver/model/studied_body.hpp"
+#include "solver/strength/flaw_populations.hpp"
 #include "solver/stress/region_stress.hpp"
+#include "solver/stress/stress_field.hpp"
 
 namespace crownproof {
 namespace {

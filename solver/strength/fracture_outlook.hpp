@@ -8,12 +8,14 @@
 
 #include "solver/convergence/settling.hpp"
 #include "solver/material/strength_loss.hpp"
-#include "solver/model/studied_body.hpp"
 #include "solver/strength/fracture_load.hpp"
 #include "solver/strength/fracture_probability.hpp"
-#include "solver/stress/stress_recovery.hpp"
+#include "solver/strength/no_probability.hpp"
 
 namespace crownproof {
+
+struct RegionStress;
+struct StudiedBody;
 
 /// The same bite after years of chewing at its load.
 struct LaterFracture {

@@ -8,7 +8,12 @@
 #include "mesh/error.hpp"
 #include "mesh/tet_mesh.hpp"
 #include "solver/model/strength.hpp"
+#include "solver/strength/effective_volume.hpp"
+#include "solver/strength/flaw_populations.hpp"
+#include "solver/strength/specimen_size.hpp"
 #include "solver/stress/principal.hpp"
+#include "solver/stress/stress_field.hpp"
+#include "solver/stress/stress_measure.hpp"
 
 namespace crownproof {
 namespace {

@@ -7,12 +7,17 @@
 #include <optional>
 #include <vector>
 
+#include "solver/bench/bench_test.hpp"
 #include "solver/bench/interval.hpp"
+#include "solver/model/strength_bounds.hpp"
 #include "solver/model/zone.hpp"
-#include "solver/strength/effective_volume.hpp"
-#include "solver/strength/flaw_populations.hpp"
+#include "solver/strength/mechanism.hpp"
 
 namespace crownproof {
+
+struct FlawPopulation;
+struct StressField;
+struct TetMesh;
 
 /// What one population contributes at the load of the stress field.
 struct PopulationRisk {

@@ -7,6 +7,9 @@
 #include <limits>
 
 #include "solver/model/region_material.hpp"
+#include "solver/model/requirement.hpp"
+#include "solver/strength/flaw_populations.hpp"
+#include "solver/strength/no_probability.hpp"
 
 namespace crownproof {
 namespace {

@@ -6,11 +6,13 @@
 
 #include <optional>
 
-#include "solver/model/requirement.hpp"
 #include "solver/strength/fracture_outlook.hpp"
 #include "solver/strength/tension_verdict.hpp"
 
 namespace crownproof {
+
+struct RegionMaterial;
+struct Requirement;
 
 /// The probability of fracture of one bite against the allowed one.
 struct FractureVerdict {

@@ -3,7 +3,16 @@
 
 #include <algorithm>
 
+#include "solver/model/region_material.hpp"
+#include "solver/model/requirement.hpp"
+#include "solver/model/studied_body.hpp"
+#include "solver/strength/flaw_populations.hpp"
+#include "solver/strength/fracture_outlook.hpp"
+#include "solver/strength/fracture_probability.hpp"
+#include "solver/strength/zone_peak.hpp"
 #include "solver/strength/zone_peaks.hpp"
+#include "solver/stress/region_stress.hpp"
+#include "solver/stress/stress_field.hpp"
 
 namespace crownproof {
 namespace {

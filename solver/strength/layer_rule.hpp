@@ -7,13 +7,15 @@
 #include <optional>
 #include <vector>
 
-#include "solver/model/requirement.hpp"
-#include "solver/model/studied_body.hpp"
-#include "solver/strength/fracture_outlook.hpp"
-#include "solver/strength/zone_peak.hpp"
-#include "solver/stress/stress_recovery.hpp"
+#include "solver/strength/mechanism.hpp"
 
 namespace crownproof {
+
+struct FractureOutlook;
+struct RegionStress;
+struct Requirement;
+struct StudiedBody;
+struct ZonePeak;
 
 /// What one rule says of a bite.
 struct RuleOutcome {

@@ -7,6 +7,7 @@
 #include <numbers>
 
 #include "mesh/error.hpp"
+#include "solver/bench/bench_specimen.hpp"
 #include "solver/bench/plate.hpp"
 
 namespace crownproof {

@@ -5,10 +5,12 @@
 
 #include <vector>
 
-#include "solver/bench/bench_specimen.hpp"
+#include "solver/bench/bench_test.hpp"
 #include "solver/stress/stress_measure.hpp"
 
 namespace crownproof {
+
+struct BenchSpecimen;
 
 /// Effective volume (mm^3) or area (mm^2) at each Weibull modulus, related to the highest stress of the
 /// standard formula: the integral of (tension felt / highest stress)^m, with the same measure of the stress

@@ -5,8 +5,10 @@
 #include <cmath>
 
 #include "mesh/error.hpp"
+#include "solver/material/fatigue.hpp"
 #include "solver/material/lifetime.hpp"
 #include "solver/material/strength_loss.hpp"
+#include "solver/model/strength.hpp"
 
 namespace crownproof {
 namespace {

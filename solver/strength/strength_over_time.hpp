@@ -7,9 +7,11 @@
 #include <string>
 #include <vector>
 
-#include "solver/model/region_material.hpp"
-
 namespace crownproof {
+
+struct Chewing;
+struct FatigueData;
+struct Strength;
 
 /// One line of the diagram.
 struct StrengthTimeLine {

@@ -7,6 +7,7 @@
 #include <optional>
 
 #include "mesh/tet_mesh.hpp"
+#include "solver/element/barycentric.hpp"
 #include "solver/element/quadratic_tetrahedron.hpp"
 #include "solver/model/region_material.hpp"
 #include "solver/model/studied_body.hpp"

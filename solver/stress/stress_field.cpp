@@ -3,6 +3,8 @@
 
 #include <algorithm>
 
+#include "mesh/tet_mesh.hpp"
+#include "solver/element/quadratic_tetrahedron.hpp"
 #include "solver/stress/region_stress.hpp"
 
 namespace crownproof {

@@ -4,12 +4,16 @@
 #pragma once
 
 #include <functional>
+#include <vector>
 
-#include "mesh/tet_mesh.hpp"
-#include "solver/element/quadratic_tetrahedron.hpp"
-#include "solver/stress/stress_recovery.hpp"
+#include "mesh/geometry.hpp"
+#include "solver/element/barycentric.hpp"
+#include "solver/material/tensor.hpp"
 
 namespace crownproof {
+
+struct RegionStress;
+struct TetMesh;
 
 /// Stress (MPa) inside a cell of the region and on a named face of it. Called from several threads.
 struct StressField {

@@ -5,6 +5,7 @@
 #include <string>
 
 #include "io/case/case.hpp"
+#include "solver/model/model.hpp"
 
 namespace crownproof {
 

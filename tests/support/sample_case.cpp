@@ -12,6 +12,7 @@
 #include "solver/material/material.hpp"
 #include "solver/model/bite.hpp"
 #include "solver/model/strength.hpp"
+#include "solver/model/studied_body.hpp"
 #include "solver/strength/zone_peaks.hpp"
 #include "solver/stress/bite_fields.hpp"
 #include "solver/stress/stress_recovery.hpp"

@@ -6,7 +6,9 @@
 #include <fmt/format.h>
 
 #include "io/case/case.hpp"
+#include "solver/model/model.hpp"
 #include "solver/simulate.hpp"
+#include "solver/strength/zone_peak.hpp"
 
 namespace crownproof {
 

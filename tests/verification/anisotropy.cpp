@@ -11,6 +11,7 @@
 #include "mesh/tet_mesh.hpp"
 #include "solver/elasticity/elasticity_solver.hpp"
 #include "solver/elasticity/held_flags.hpp"
+#include "solver/element/barycentric.hpp"
 #include "solver/element/quadratic_tetrahedron.hpp"
 #include "tests/support/elastic_problems.hpp"
 

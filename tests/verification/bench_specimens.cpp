@@ -6,12 +6,17 @@
 
 #include <catch2/catch.hpp>
 
+#include "mesh/tet_mesh.hpp"
 #include "solver/bench/bench_specimen.hpp"
+#include "solver/bench/bench_test.hpp"
 #include "solver/bench/specimen_formulas.hpp"
 #include "solver/loads/specimen_problem.hpp"
 #include "solver/material/material.hpp"
 #include "solver/strength/effective_volume.hpp"
+#include "solver/strength/specimen_size.hpp"
 #include "solver/stress/region_stress.hpp"
+#include "solver/stress/stress_field.hpp"
+#include "solver/stress/stress_measure.hpp"
 #include "tests/support/verification_table.hpp"
 
 using namespace crownproof;

@@ -8,6 +8,7 @@
 
 #include "mesh/tet_mesh.hpp"
 #include "mesh/volume/fill.hpp"
+#include "solver/bench/bench_test.hpp"
 #include "solver/elasticity/elasticity_solver.hpp"
 #include "solver/elasticity/held_flags.hpp"
 #include "solver/loads/contact_load.hpp"
@@ -20,6 +21,9 @@
 #include "solver/model/studied_body.hpp"
 #include "solver/model/zones.hpp"
 #include "solver/simulate.hpp"
+#include "solver/strength/fracture_outlook.hpp"
+#include "solver/strength/fracture_probability.hpp"
+#include "solver/strength/zone_peak.hpp"
 #include "solver/strength/zone_peaks.hpp"
 #include "solver/stress/region_stress.hpp"
 #include "solver/stress/stress_recovery.hpp"

@@ -6,7 +6,9 @@
 #include "io/case/case.hpp"
 #include "io/words/names.hpp"
 #include "io/words/verdict_words.hpp"
+#include "solver/model/model.hpp"
 #include "solver/simulate.hpp"
+#include "solver/strength/zone_peak.hpp"
 
 using namespace crownproof;
 

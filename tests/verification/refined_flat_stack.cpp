@@ -13,8 +13,10 @@
 
 #include "io/words/names.hpp"
 #include "mesh/tet_mesh.hpp"
+#include "solver/element/barycentric.hpp"
 #include "solver/element/quadratic_tetrahedron.hpp"
 #include "solver/model/bite.hpp"
+#include "solver/strength/zone_peak.hpp"
 #include "tests/support/layered_half_space.hpp"
 #include "tests/support/stack_run.hpp"
 #include "tests/support/verification_table.hpp"

@@ -8,10 +8,12 @@
 #include "io/case/case.hpp"
 #include "mesh/shape/cell_sizes.hpp"
 #include "mesh/shape/domain.hpp"
+#include "mesh/tet_mesh.hpp"
 #include "solver/model/bite.hpp"
 #include "solver/model/model.hpp"
 #include "solver/model/region_material.hpp"
 #include "solver/simulate.hpp"
+#include "solver/strength/zone_peak.hpp"
 #include "solver/stress/bite_fields.hpp"
 
 using namespace crownproof;

@@ -1,13 +1,15 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The bench command's tables and material file, on public data and invented tests.
-#include "io/bench/bench_report.hpp"
 
 #include <cmath>
 
 #include <catch2/catch.hpp>
 
+#include "io/bench/bench_report.hpp"
 #include "io/materials/materials_library.hpp"
+#include "solver/bench/bench_specimen.hpp"
 #include "solver/bench/random_numbers.hpp"
+#include "solver/model/strength.hpp"
 #include "tests/support/nist_data.hpp"
 
 using namespace crownproof;

@@ -95,13 +95,13 @@ TEST_CASE("how layer planes give way reaches the model; shear follows Poisson's 
   const LayerPlanes asked_for_nothing = planes("");
   CHECK(asked_for_nothing.shear_divisor == Approx(1 - 0.31 / 2).epsilon(1e-12));
   CHECK_FALSE(asked_for_nothing.slide);
-  const LayerPlanes given = planes(
-      "strength: {layer_planes: {slide: true, friction_coefficient: 0.3, shear_divisor: 0.9}}\n");
+  const LayerPlanes given =
+      planes("strength: {layer_planes: {slide: true, friction_coefficient: 0.3, shear_divisor: 0.9}}\n");
   CHECK(given.slide);
   CHECK(given.friction == 0.3);
   CHECK(given.shear_divisor == 0.9);
   CHECK_THAT(message_of(small_case() + "strength: {layer_planes: {friction_coefficient: -1}}\n"),
-             StartsWith("case.yaml:17:47:") && Contains("0 to 10"));
+             StartsWith("case.yaml:17:49:") && Contains("0 to 10"));
 }
 
 TEST_CASE("the layers of a bench specimen lie as the case says", "[casefile][case]") {
@@ -125,7 +125,7 @@ TEST_CASE("the layers of a bench specimen lie as the case says", "[casefile][cas
   CHECK((normal(disc, ", layer_tilt_deg: 30") - Vec3(0.5, 0, std::sqrt(0.75))).norm() < 1e-12);
   CHECK_THAT(message_of("crownproof: 1\nspecimen: {test: " + bar +
                         ", material: zirconia_3y_printed, load_N: 100, layer_tilt_deg: 30}\n"),
-             StartsWith("case.yaml:2:132:") && Contains("only a disc on three balls"));
+             StartsWith("case.yaml:2:138:") && Contains("only a disc on three balls"));
 }
 
 TEST_CASE("an allowed probability of fracture needs a material with statistics", "[casefile][case]") {

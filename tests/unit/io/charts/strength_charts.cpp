@@ -5,6 +5,7 @@
 #include <catch2/catch.hpp>
 
 #include "io/charts/strength_charts.hpp"
+#include "solver/material/fatigue.hpp"
 #include "solver/model/strength.hpp"
 
 using namespace crownproof;

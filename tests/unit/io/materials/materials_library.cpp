@@ -138,7 +138,8 @@ TEST_CASE("faults of a materials file", "[casefile][materials_library]") {
   CHECK_THAT(message("materials: {a: {poisson_ratio: 0.3}}\n"), Catch::Contains("needs one of these keys"));
   const std::string printed =
       "materials: {a: {layered: true, youngs_modulus_GPa: 200, poisson_ratio: 0.3, strength: "
-      "{characteristic_MPa: 900}, strength_across_layers: {characteristic_MPa: 800, bench_test: {test: tension, "
+      "{characteristic_MPa: 900}, strength_across_layers: {characteristic_MPa: 800, bench_test: {test: "
+      "tension, "
       "width_mm: 4, thickness_mm: 3, length_mm: 9";
   CHECK(message(printed + "}}}}\n").empty());
   CHECK_THAT(message(printed + ", layer_normal: width}}}}\n"),

@@ -5,6 +5,7 @@
 #include "io/charts/viridis.hpp"
 #include "io/pictures/draw_scene.hpp"
 #include "io/pictures/pictures.hpp"
+#include "solver/bench/bench_test.hpp"
 #include "solver/model/model.hpp"
 #include "tests/support/sample_case.hpp"
 

@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "io/results/write_results.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -13,9 +12,12 @@
 
 #include "io/machine/output_file.hpp"
 #include "io/machine/sha256.hpp"
+#include "io/results/write_results.hpp"
 #include "io/tables/tables.hpp"
 #include "io/text/version.hpp"
 #include "io/words/summary.hpp"
+#include "mesh/tet_mesh.hpp"
+#include "solver/strength/zone_peak.hpp"
 #include "tests/support/file_size_limit.hpp"
 #include "tests/support/sample_case.hpp"
 #include "tests/support/scratch_folder.hpp"

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "io/words/bench_words.hpp"
 
 #include <catch2/catch.hpp>
+
+#include "io/words/bench_words.hpp"
+#include "solver/bench/bench_test.hpp"
 
 using namespace crownproof;
 using Catch::Contains;

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "io/words/pass_words.hpp"
 
 #include <catch2/catch.hpp>
+
+#include "io/words/pass_words.hpp"
+#include "solver/strength/zone_peak.hpp"
 
 using namespace crownproof;
 using Catch::Matchers::Contains;

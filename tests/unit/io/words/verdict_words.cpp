@@ -1,10 +1,12 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // What a reader is told of a verdict: every figure once, no two sentences that contradict each other.
-#include "io/words/verdict_words.hpp"
 
 #include <cmath>
 
 #include <catch2/catch.hpp>
+
+#include "io/words/verdict_words.hpp"
+#include "solver/strength/zone_peak.hpp"
 
 using namespace crownproof;
 using Catch::Matchers::Contains;

@@ -12,6 +12,8 @@
 #include "mesh/tet_mesh.hpp"
 #include "solver/accuracy/dual_weighted_error.hpp"
 #include "solver/elasticity/elasticity_solver.hpp"
+#include "solver/model/studied_body.hpp"
+#include "solver/strength/zone_peak.hpp"
 #include "solver/stress/bite_fields.hpp"
 #include "tests/support/mapped_mesh.hpp"
 #include "tests/support/sample_case.hpp"

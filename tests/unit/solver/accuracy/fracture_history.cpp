@@ -7,6 +7,8 @@
 
 #include "solver/accuracy/fracture_history.hpp"
 #include "solver/model/region_material.hpp"
+#include "solver/model/studied_body.hpp"
+#include "solver/strength/fracture_probability.hpp"
 #include "tests/support/sample_case.hpp"
 
 using namespace crownproof;

@@ -15,6 +15,7 @@
 #include "solver/model/model.hpp"
 #include "solver/model/region_material.hpp"
 #include "solver/model/studied_body.hpp"
+#include "solver/strength/zone_peak.hpp"
 
 using namespace crownproof;
 

@@ -15,6 +15,7 @@
 #include "solver/model/region_material.hpp"
 #include "solver/model/requirement.hpp"
 #include "solver/model/studied_body.hpp"
+#include "solver/strength/zone_peak.hpp"
 #include "tests/support/mapped_mesh.hpp"
 
 using namespace crownproof;

@@ -1,12 +1,13 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The plate against the formulas of ISO 6872 and ASTM C1499, and which specimens are possible.
-#include "solver/bench/bench_specimen.hpp"
 
 #include <cmath>
 #include <numbers>
 
 #include <catch2/catch.hpp>
 
+#include "solver/bench/bench_specimen.hpp"
+#include "solver/bench/bench_test.hpp"
 #include "solver/bench/specimen_formulas.hpp"
 
 using namespace crownproof;

@@ -5,6 +5,7 @@
 
 #include "mesh/error.hpp"
 #include "solver/bench/bench_specimen.hpp"
+#include "solver/bench/bench_test.hpp"
 #include "solver/bench/specimen_formulas.hpp"
 
 using namespace crownproof;

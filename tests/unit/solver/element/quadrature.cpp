@@ -4,6 +4,7 @@
 
 #include <catch2/catch.hpp>
 
+#include "solver/element/barycentric.hpp"
 #include "solver/element/quadratic_tetrahedron.hpp"
 
 using namespace crownproof;

@@ -1,10 +1,12 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "solver/material/layer_planes.hpp"
 
 #include <cmath>
 #include <numbers>
 
 #include <catch2/catch.hpp>
+
+#include "solver/material/layer_planes.hpp"
+#include "solver/material/material.hpp"
 
 using namespace crownproof;
 

@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "solver/material/lifetime.hpp"
 
 #include <cmath>
 #include <numbers>
@@ -7,6 +6,8 @@
 #include <catch2/catch.hpp>
 
 #include "mesh/error.hpp"
+#include "solver/material/fatigue.hpp"
+#include "solver/material/lifetime.hpp"
 #include "solver/material/strength_loss.hpp"
 
 using namespace crownproof;

@@ -11,9 +11,12 @@
 #include "mesh/volume/box_mesh.hpp"
 #include "mesh/volume/disc_mesh.hpp"
 #include "solver/bench/bench_specimen.hpp"
+#include "solver/bench/bench_test.hpp"
 #include "solver/bench/plate.hpp"
 #include "solver/strength/effective_volume.hpp"
 #include "solver/strength/specimen_size.hpp"
+#include "solver/stress/stress_field.hpp"
+#include "solver/stress/stress_measure.hpp"
 
 using namespace crownproof;
 

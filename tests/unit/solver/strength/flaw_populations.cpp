@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // What the flaws feel is the same in bench specimen and crown: a specimen put through the code for crowns
 // breaks with 50 % at its own median strength, whatever the test and however its layers lie.
-#include "solver/strength/flaw_populations.hpp"
 
 #include <cmath>
 #include <numbers>
@@ -9,10 +8,19 @@
 #include <catch2/catch.hpp>
 
 #include "mesh/error.hpp"
+#include "mesh/tet_mesh.hpp"
 #include "mesh/volume/box_mesh.hpp"
 #include "mesh/volume/disc_mesh.hpp"
+#include "solver/bench/bench_specimen.hpp"
+#include "solver/bench/bench_test.hpp"
 #include "solver/bench/plate.hpp"
+#include "solver/material/material.hpp"
+#include "solver/model/region_material.hpp"
+#include "solver/model/strength.hpp"
+#include "solver/strength/flaw_populations.hpp"
 #include "solver/strength/fracture_probability.hpp"
+#include "solver/strength/no_probability.hpp"
+#include "solver/stress/stress_field.hpp"
 
 using namespace crownproof;
 

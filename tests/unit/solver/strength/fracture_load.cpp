@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "solver/strength/fracture_load.hpp"
 
 #include <cmath>
 
 #include <catch2/catch.hpp>
 
 #include "io/words/fracture_words.hpp"
+#include "solver/strength/fracture_load.hpp"
+#include "solver/strength/fracture_probability.hpp"
 
 using namespace crownproof;
 

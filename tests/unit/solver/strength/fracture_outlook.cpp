@@ -9,10 +9,15 @@
 #include "mesh/tet_mesh.hpp"
 #include "mesh/volume/box_mesh.hpp"
 #include "solver/bench/bench_specimen.hpp"
+#include "solver/bench/bench_test.hpp"
+#include "solver/material/fatigue.hpp"
 #include "solver/material/material.hpp"
 #include "solver/model/region_material.hpp"
 #include "solver/model/strength.hpp"
+#include "solver/model/studied_body.hpp"
+#include "solver/strength/flaw_populations.hpp"
 #include "solver/strength/fracture_outlook.hpp"
+#include "solver/strength/no_probability.hpp"
 #include "solver/stress/region_stress.hpp"
 #include "tests/support/case_text.hpp"
 
@@ -44,8 +49,8 @@ struct PulledBlock {
     Chewing chewing;
     chewing.years = years;
     const std::vector<Stiffness> none;
-    return fracture_outlook({mesh, 0, material, none, zones}, stress, 300, 900 / stress.stress[0][0][0],
-                            chewing);
+    return fracture_outlook(StudiedBody{mesh, 0, material, none, zones}, stress, 300,
+                            900 / stress.stress[0][0][0], chewing);
   }
 };
 

@@ -9,10 +9,17 @@
 #include "mesh/tet_mesh.hpp"
 #include "mesh/volume/box_mesh.hpp"
 #include "solver/bench/bench_specimen.hpp"
+#include "solver/bench/bench_test.hpp"
 #include "solver/bench/random_numbers.hpp"
 #include "solver/bench/weibull_bounds.hpp"
+#include "solver/material/material.hpp"
+#include "solver/model/region_material.hpp"
 #include "solver/model/strength.hpp"
+#include "solver/model/strength_bounds.hpp"
+#include "solver/strength/flaw_populations.hpp"
 #include "solver/strength/fracture_probability.hpp"
+#include "solver/strength/no_probability.hpp"
+#include "solver/stress/stress_field.hpp"
 
 using namespace crownproof;
 

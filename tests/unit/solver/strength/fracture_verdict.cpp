@@ -7,10 +7,14 @@
 #include <catch2/catch.hpp>
 
 #include "solver/bench/bench_specimen.hpp"
+#include "solver/bench/bench_test.hpp"
 #include "solver/model/region_material.hpp"
 #include "solver/model/requirement.hpp"
 #include "solver/model/strength.hpp"
+#include "solver/strength/fracture_outlook.hpp"
+#include "solver/strength/fracture_probability.hpp"
 #include "solver/strength/fracture_verdict.hpp"
+#include "solver/strength/no_probability.hpp"
 
 using namespace crownproof;
 

@@ -1,12 +1,24 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "solver/strength/layer_rule.hpp"
 
 #include <cmath>
 
 #include <catch2/catch.hpp>
 
+#include "mesh/tet_mesh.hpp"
 #include "mesh/volume/box_mesh.hpp"
+#include "solver/bench/bench_specimen.hpp"
+#include "solver/bench/bench_test.hpp"
+#include "solver/material/material.hpp"
+#include "solver/model/region_material.hpp"
+#include "solver/model/requirement.hpp"
+#include "solver/model/strength.hpp"
+#include "solver/model/studied_body.hpp"
+#include "solver/strength/fracture_outlook.hpp"
+#include "solver/strength/layer_rule.hpp"
+#include "solver/strength/no_probability.hpp"
+#include "solver/strength/zone_peak.hpp"
 #include "solver/strength/zone_peaks.hpp"
+#include "solver/stress/region_stress.hpp"
 
 using namespace crownproof;
 
@@ -72,11 +84,11 @@ TEST_CASE("the rule for planes pressed shut is told with both of its answers", "
           Approx(Block(pressed(), false).outlook().now.probability).epsilon(1e-12));
     CHECK(in_force.safety_factor == Approx(b.peaks().front().safety_factor).epsilon(1e-12));
     CHECK(changes_mechanism(rule));
-    CHECK_FALSE(changes_verdict(rule, {.safety_factor = 1.5}));
-    CHECK(changes_verdict(rule, {.safety_factor = 2.4}));
-    CHECK_FALSE(changes_verdict(rule, {.safety_factor = 3}));
+    CHECK_FALSE(changes_verdict(rule, Requirement{.safety_factor = 1.5}));
+    CHECK(changes_verdict(rule, Requirement{.safety_factor = 2.4}));
+    CHECK_FALSE(changes_verdict(rule, Requirement{.safety_factor = 3}));
     const double between = 0.5 * (*rule.sliding.probability + *rule.holding.probability);
-    CHECK(changes_verdict(rule, {.safety_factor = 1, .allowed_fracture_probability = between}));
+    CHECK(changes_verdict(rule, Requirement{.safety_factor = 1, .allowed_fracture_probability = between}));
   }
 }
 

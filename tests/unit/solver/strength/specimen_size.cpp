@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Effective volume and area of bench specimens against closed forms and against tabulated values (beam and
 // plate quadrature by independent programs).
-#include "solver/strength/specimen_size.hpp"
 
 #include <cmath>
 #include <numbers>
@@ -9,6 +8,9 @@
 #include <catch2/catch.hpp>
 
 #include "mesh/error.hpp"
+#include "solver/bench/bench_specimen.hpp"
+#include "solver/bench/bench_test.hpp"
+#include "solver/strength/specimen_size.hpp"
 
 using namespace crownproof;
 

@@ -1,14 +1,15 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "solver/strength/strength_over_time.hpp"
 
 #include <cmath>
 
 #include <catch2/catch.hpp>
 
+#include "mesh/error.hpp"
+#include "solver/material/fatigue.hpp"
 #include "solver/material/lifetime.hpp"
 #include "solver/material/strength_loss.hpp"
-
-#include "mesh/error.hpp"
+#include "solver/model/strength.hpp"
+#include "solver/strength/strength_over_time.hpp"
 
 using namespace crownproof;
 

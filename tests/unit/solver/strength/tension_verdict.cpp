@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "solver/strength/tension_verdict.hpp"
 
 #include <cmath>
 
 #include <catch2/catch.hpp>
+
+#include "solver/strength/tension_verdict.hpp"
+#include "solver/strength/zone_peak.hpp"
 
 using namespace crownproof;
 
