@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-// Where an increasing or decreasing function of one variable is zero.
+// Where a function of one variable is zero, or a condition on it begins to fail.
 #pragma once
 
 #include <cmath>
@@ -25,6 +25,23 @@ double find_root(const Function& f, double low, double high, double tolerance) {
     high = x, f_high = f_x;
   }
   return x;
+}
+
+/// Two places, a condition being met at the first and not at the second.
+struct Bracket {
+  double met, unmet;
+  double middle() const { return 0.5 * (met + unmet); }
+};
+
+/// Halves a bracket so many times; the condition need not be a sign, and either end may be the larger. For
+/// functions with kinks, flat parts or overflow, where regula falsi stalls: 53 halvings exhaust a double.
+template <class Condition>
+Bracket bisect(const Condition& condition, Bracket bracket, int n_halvings) {
+  for (int i = 0; i < n_halvings; ++i) {
+    const double middle = bracket.middle();
+    (condition(middle) ? bracket.met : bracket.unmet) = middle;
+  }
+  return bracket;
 }
 
 }  // namespace crownproof

@@ -51,6 +51,7 @@ double mean_cusp_slope(const std::vector<Cone>& cones) {
   return sum / n;
 }
 
+/// Ridges are left out: the crown's height and the cusps' are those of the cusp tips.
 double highest_tip(const CrownAnatomy& anatomy) {
   double highest = 0;
   for (const Cone& c : anatomy.relief.cones) {
@@ -113,6 +114,7 @@ CrownAnatomy crown_anatomy(const ToothClass& tooth) {
     rise *= std::clamp(tooth.cusp_height_mm / depth, 0.5, 1.5);
     a.relief.base += h - tip;
   }
+  // Fissures last: the cusp height is measured to the fossa without its fissure.
   a.relief.fissure_depth = tooth.fissure_depth_mm;
   round_grooves(a.relief, mean_cusp_slope(a.relief.cones));
   return a;
@@ -124,6 +126,8 @@ double surface_height(const CrownAnatomy& anatomy, double x, double y) {
 }
 
 Vec3 extreme_height(const CrownAnatomy& anatomy, double x, double y, double reach, double sign) {
+  // A pattern search: it cannot leave its reach, and a groove's bottom, sharp in one direction and nearly
+  // level in the other, does not mislead it as it does steps along the gradient.
   double best_x = x, best_y = y, best = sign * surface_height(anatomy, x, y);
   for (double step = 0.25 * reach; step > 1e-4;) {
     bool moved = false;

@@ -26,6 +26,7 @@ ToothClass with_overrides(const CrownParameters& p) {
   return tooth;
 }
 
+/// Under the fossa, where the occlusal thickness is measured.
 double stump_height(const CrownDesign& d) {
   return d.preparation.relief.height(d.fossa.x(), d.fossa.y()).v;
 }
@@ -72,6 +73,7 @@ void meet_occlusal_thickness(CrownDesign& d, const CrownParameters& p) {
     set_top_radius(d, p);
     return distance_to_intaglio(d, d.fossa) - p.occlusal_thickness_mm;
   };
+  // The last call of `excess` need not be the root, so the design is set to it once more.
   const double met = find_root(excess, lowest_abutment_mm, d.fossa.z() - d.cement_thickness_mm, 1e-6);
   set_stump_height(d, met);
   set_top_radius(d, p);
@@ -119,6 +121,7 @@ CrownDesign first_guess(const ToothClass& tooth, const CrownParameters& p) {
 
   set_stump_height(
       d, std::max(lowest_abutment_mm, d.fossa.z() - p.occlusal_thickness_mm - d.cement_thickness_mm));
+  // Walls as far in as the thickness asks: right but for taper, cement and bulge, which fit() sees to.
   d.axial_height_mm = height_of_axial_thickness(d, p);
   set_wall(d, p, p.axial_thickness_mm, d.axial_height_mm);
   set_top_radius(d, p);
@@ -139,6 +142,8 @@ CrownDesign fit(const ToothClass& tooth, const CrownParameters& p) {
 
 double distance_to_intaglio(const CrownDesign& design, const Vec3& from) {
   const ImplicitField field = std::cref(design.preparation);
+  // Seen from the fossa the stump has several places of locally smallest distance (its own fossa, the slopes
+  // beside it); the search finds the one near its start, so it starts from 25 places round the point.
   std::vector<Vec3> guesses;
   const double reach = std::max(0.3, from.z() - design.abutment_height_mm);
   for (int i = -2; i <= 2; ++i) {
@@ -154,7 +159,7 @@ double axial_thickness_at(const CrownDesign& design, double z) {
   const ImplicitField outer = std::cref(design.anatomy), prep = std::cref(design.preparation);
   const Vec3 centre{0, 0, z};
   double smallest = 1e9;
-  const int directions = 24;
+  const int directions = 24;  // every 15 degrees; outline and taper change slowly between them
   for (int i = 0; i < directions; ++i) {
     const double angle = 2 * std::numbers::pi * i / directions;
     const Vec3 direction{std::cos(angle), std::sin(angle), 0};
@@ -174,7 +179,7 @@ CrownDesign design_crown(const CrownParameters& p) {
     check_design(d, p);
     return d;
   }
-  // A given stump: the crown's height follows.
+  // A given stump: the crown's height follows, by as much as the stump misses the asked one each time.
   tooth.height_mm = *p.abutment_height_mm + p.cement_thickness_mm + p.occlusal_thickness_mm +
                     tooth.cusp_height_mm + tooth.fissure_depth_mm;
   CrownDesign d = fit(tooth, p);

@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "mesh/find_root.hpp"
+
 namespace crownproof {
 namespace {
 
@@ -53,16 +55,13 @@ std::optional<Landmark> drop_on_outer_surface(const Domain& domain, double x, do
   const auto value = [&](double z) { return patch.field({x, y, z}).value; };
   const HeightRange range = height_range(patch);
   const double step = 0.02;  // mm; finer than any groove is wide
+  // From above: under an overhang, or in a fissure, the outside is what a ball meets first.
   double above = range.high;
   if (value(above) <= 0) return std::nullopt;
   while (above > range.low && value(above - step) > 0) above -= step;
   if (above <= range.low) return std::nullopt;
-  double below = above - step;
-  for (int i = 0; i < 60; ++i) {
-    const double middle = 0.5 * (above + below);
-    (value(middle) > 0 ? above : below) = middle;
-  }
-  const Vec3 point{x, y, 0.5 * (above + below)};
+  const auto is_outside = [&](double z) { return value(z) > 0; };
+  const Vec3 point{x, y, bisect(is_outside, {above, above - step}, 60).middle()};
   if (!inside_other_patches(domain, point)) return std::nullopt;
   return Landmark{"", point, unit_normal(patch.field, point)};
 }

@@ -17,8 +17,8 @@ struct FlatStackParameters {
 
 /// The stack as a shape: axis z, the die's top at z = 0. Regions crown (the ceramic), cement if there is one,
 /// die. Faces: top, side, intaglio (under side of the ceramic), preparation and cement_margin (with cement
-/// only), die_side, base. Landmark and fossa: the centre of the top. Throws GeometryError if a size is not
-/// positive or a layer is too thin for its width to be meshed.
+/// only), die_side, base. Landmark and fossa: the centre of the top. Throws GeometryError if a size lies
+/// outside the range that can be meshed (in the message).
 Domain flat_stack(const FlatStackParameters& parameters);
 
 }  // namespace crownproof

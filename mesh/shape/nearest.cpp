@@ -3,6 +3,8 @@
 
 #include <cassert>
 
+#include "mesh/find_root.hpp"
+
 namespace crownproof {
 
 NearestPoint nearest_on_surface(const ImplicitField& field, const Vec3& from, const Vec3& guess) {
@@ -38,18 +40,16 @@ NearestPoint nearest_on_surface(const ImplicitField& field, const Vec3& from,
 }
 
 Vec3 leave_body(const ImplicitField& field, const Vec3& origin, const Vec3& direction, double reach) {
-  const double step = 0.1;  // mm
+  const double step = 0.1;  // mm; a gap in the body narrower than this may be stepped over
   double inside = 0, outside = 0;
   do {
     inside = outside;
     outside += step;
     if (inside >= reach) return origin + reach * direction;
   } while (field(origin + outside * direction).value < 0);
-  for (int i = 0; i < 48; ++i) {
-    const double middle = 0.5 * (inside + outside);
-    (field(origin + middle * direction).value < 0 ? inside : outside) = middle;
-  }
-  return origin + 0.5 * (inside + outside) * direction;
+  const auto is_inside = [&](double s) { return field(origin + s * direction).value < 0; };
+  // 48 halvings of a step end at the rounding of a coordinate.
+  return origin + bisect(is_inside, {inside, outside}, 48).middle() * direction;
 }
 
 }  // namespace crownproof

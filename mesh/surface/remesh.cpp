@@ -14,6 +14,7 @@
 namespace crownproof {
 namespace {
 
+// Bounds of edges: Botsch & Kobbelt 2004, A remeshing approach to multiresolution modeling, from memory.
 constexpr double longest = 4.0 / 3.0;    // edge over asked length; beyond it the edge is split
 constexpr double shortest = 4.0 / 5.0;   // below it the edge is collapsed
 constexpr double landing_reach = 0.35;   // farther from its middle than this part of an edge, no split
@@ -21,13 +22,6 @@ constexpr double needle_cotangent = 20;  // 3 degrees
 constexpr double turned_over = 0.3;      // least cosine between a triangle and the normals at its corners
 constexpr double good_cotangent = 1.6;   // 32 degrees
 constexpr double poor_cotangent = 2.2;   // 24 degrees
-
-constexpr int next(int i) {
-  return i == 2 ? 0 : i + 1;
-}
-constexpr int after_next(int i) {
-  return i == 0 ? 2 : i - 1;
-}
 
 class Remesher {
  public:
@@ -84,7 +78,7 @@ class Remesher {
   };
   double relative_length(const Side& side) const {
     const auto& c = graph_.triangle(side.triangle);
-    return relative_length(c[next(side.edge)], c[after_next(side.edge)]);
+    return relative_length(c[next_corner(side.edge)], c[previous_corner(side.edge)]);
   }
   Side edge_to_split(Side side) const;
   void split_long_edges();
@@ -134,7 +128,8 @@ void Remesher::split_long_edges() {
       if (graph_.neighbour(t, i) < 0 || relative_length({t, i}) <= longest) continue;
       const Side side = edge_to_split({t, i});
       const auto& corners = graph_.triangle(side.triangle);
-      const Vec3 a = points_[corners[next(side.edge)]], b = points_[corners[after_next(side.edge)]];
+      const Vec3 a = points_[corners[next_corner(side.edge)]],
+                 b = points_[corners[previous_corner(side.edge)]];
       const SurfacePoint middle = land_on(surface_, 0.5 * (a + b), 1e-6);
       require_end(points_.size(), middle.point);
       // Both halves must be shorter than the whole (an edge across a narrow fissure).
@@ -151,12 +146,12 @@ void Remesher::split_long_edges() {
 
 /// No edge may become too long, no triangle poor or turned over.
 bool Remesher::collapse_is_good(int t, int i) const {
-  const int kept = graph_.triangle(t)[next(i)], removed = graph_.triangle(t)[after_next(i)];
+  const int kept = graph_.triangle(t)[next_corner(i)], removed = graph_.triangle(t)[previous_corner(i)];
   const Fan fan = graph_.fan(removed);
   const auto n = fan.vertices.size();
   for (std::size_t k = 0; k < n; ++k) {
     const int a = fan.vertices[k], b = fan.vertices[(k + 1) % n];
-    if (a == kept || b == kept) continue;
+    if (a == kept || b == kept) continue;  // these two triangles vanish
     if (relative_length(kept, a) > longest) return false;
     if (judge(kept, a, b) > poor_cotangent) return false;
   }
@@ -167,7 +162,7 @@ void Remesher::collapse_short_edges() {
   for (int t = 0; t < graph_.n_triangles(); ++t)
     for (int i = 0; i < 3 && graph_.alive(t); ++i) {
       const int u = graph_.neighbour(t, i);
-      const int kept = graph_.triangle(t)[next(i)], removed = graph_.triangle(t)[after_next(i)];
+      const int kept = graph_.triangle(t)[next_corner(i)], removed = graph_.triangle(t)[previous_corner(i)];
       if (u < 0 || !is_free(removed) || relative_length(kept, removed) >= shortest) continue;
       if (!graph_.can_collapse(t, i) || !collapse_is_good(t, i)) continue;
       graph_.collapse(t, i);
@@ -176,12 +171,14 @@ void Remesher::collapse_short_edges() {
 }
 
 bool Remesher::flip_if_better(int t, int i) {
-  const int p = graph_.triangle(t)[i], q = graph_.triangle(t)[next(i)], r = graph_.triangle(t)[after_next(i)];
+  const int p = graph_.triangle(t)[i], q = graph_.triangle(t)[next_corner(i)],
+            r = graph_.triangle(t)[previous_corner(i)];
   const int s = graph_.opposite(t, i);
   const double now = std::max(judge(p, q, r), judge(s, r, q));
   const double then = std::max(judge(p, q, s), judge(p, s, r));
   if (!(then < now - 1e-3)) return false;
   const Fan fan = graph_.fan(p);
+  // An edge that is there already must not be made twice.
   if (std::find(fan.vertices.begin(), fan.vertices.end(), s) != fan.vertices.end()) return false;
   graph_.flip(t, i);
   return true;

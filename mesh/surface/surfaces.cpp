@@ -12,7 +12,8 @@
 namespace crownproof {
 namespace {
 
-/// Runs `work(i)` for i = 0 .. n-1 on all threads and passes on the first error by index.
+/// Runs `work(i)` for i = 0 .. n-1 on all threads and passes on the first error by index: an exception must
+/// not leave an OpenMP loop, and the same input must give the same message however the threads ran.
 template <class Work>
 void for_each_index(int n, const Work& work) {
   std::vector<std::exception_ptr> errors(n);
@@ -52,6 +53,7 @@ std::vector<RingNodes> mesh_rings(const Domain& domain, const SizeField& size) {
   std::vector<RingNodes> rings;
   for (int r = 0; r < static_cast<int>(domain.rings.size()); ++r) {
     const Layer* layer = layer_that_moves_to(r, domain);
+    // The far side of a layer gets its base's nodes, moved: its cells are prisms between the two.
     const Ring& base = domain.rings[layer ? layer->base_ring : r];
     RingNodes nodes{ring_nodes(base, size), {}};
     for (double t : nodes.t)
@@ -74,6 +76,7 @@ TriangleMesh mesh_patch(const Patch& patch, const PatchChart& chart, const std::
 /// Adds a patch's inner vertices to the list and renumbers its triangles.
 PatchTriangles join(const TriangleMesh& mesh, const Patch& patch, Surfaces& surfaces) {
   std::vector<int> global;
+  // Vertices of rings are shared by patches, so they have their numbers already.
   for (int ring : {patch.first_ring, patch.last_ring}) {
     if (ring < 0) continue;
     for (std::size_t j = 0; j < surfaces.rings[ring].points.size(); ++j)
@@ -144,6 +147,7 @@ Surfaces mesh_surfaces(const Domain& domain, const std::vector<PatchChart>& char
     surfaces.first_of_ring.push_back(static_cast<int>(surfaces.vertices.size()));
     surfaces.vertices.insert(surfaces.vertices.end(), ring.points.begin(), ring.points.end());
   }
+  // Patches meet only in rings, which are fixed by now, so each can be meshed by itself.
   std::vector<TriangleMesh> meshes(domain.patches.size());
   for_each_index(static_cast<int>(domain.patches.size()),
                  [&](int p) { meshes[p] = mesh_patch(domain.patches[p], charts[p], surfaces.rings, size); });

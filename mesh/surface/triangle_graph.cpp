@@ -8,17 +8,11 @@
 namespace crownproof {
 namespace {
 
-constexpr int next(int i) {
-  return i == 2 ? 0 : i + 1;
-}
-constexpr int after_next(int i) {
-  return i == 0 ? 2 : i - 1;
-}
-
 struct Side {
   int low, high, triangle, edge;
 };
 
+/// Its place among the corners; the vertex must be one of them.
 int corner_of(const std::array<int, 3>& triangle, int vertex) {
   return triangle[0] == vertex ? 0 : triangle[1] == vertex ? 1 : 2;
 }
@@ -29,11 +23,12 @@ TriangleGraph::TriangleGraph(std::vector<std::array<int, 3>> triangles, int n_ve
     : triangles_(std::move(triangles)),
       neighbours_(triangles_.size(), {-1, -1, -1}),
       triangle_of_(n_vertices, -1) {
+  // Sorting brings the two sides of an edge together; a hash map would do the same in no fixed order.
   std::vector<Side> sides;
   sides.reserve(3 * triangles_.size());
   for (int t = 0; t < n_triangles(); ++t)
     for (int i = 0; i < 3; ++i) {
-      const int a = triangles_[t][next(i)], b = triangles_[t][after_next(i)];
+      const int a = triangles_[t][next_corner(i)], b = triangles_[t][previous_corner(i)];
       sides.push_back({std::min(a, b), std::max(a, b), t, i});
       triangle_of_[triangles_[t][i]] = t;
     }
@@ -69,7 +64,7 @@ Fan TriangleGraph::fan(int vertex) const {
   const int start = triangle_of_[vertex];
   int first = start;
   while (true) {  // back to the border, or once round
-    const int before = neighbours_[first][after_next(corner_of(triangles_[first], vertex))];
+    const int before = neighbours_[first][previous_corner(corner_of(triangles_[first], vertex))];
     if (before < 0) break;
     first = before;
     if (first == start) {
@@ -81,20 +76,23 @@ Fan TriangleGraph::fan(int vertex) const {
   do {
     const int k = corner_of(triangles_[t], vertex);
     fan.triangles.push_back(t);
-    fan.vertices.push_back(triangles_[t][next(k)]);
-    const int following = neighbours_[t][next(k)];
-    if (following < 0) fan.vertices.push_back(triangles_[t][after_next(k)]);
+    fan.vertices.push_back(triangles_[t][next_corner(k)]);
+    const int following = neighbours_[t][next_corner(k)];
+    if (following < 0) fan.vertices.push_back(triangles_[t][previous_corner(k)]);
     t = following;
   } while (t >= 0 && t != first);
   return fan;
 }
 
+// In flip, split and collapse t = (p, q, r) lies across edge qr from u = (s, r, q). Each names the four
+// neighbours round the pair before it changes anything, for later lines would ask triangles already changed.
+
 void TriangleGraph::flip(int t, int i) {
   const int u = neighbours_[t][i], j = side_towards(u, t);
-  const int p = triangles_[t][i], q = triangles_[t][next(i)], r = triangles_[t][after_next(i)];
+  const int p = triangles_[t][i], q = triangles_[t][next_corner(i)], r = triangles_[t][previous_corner(i)];
   const int s = triangles_[u][j];
-  const int pq = neighbours_[t][after_next(i)], rp = neighbours_[t][next(i)];
-  const int qs = neighbours_[u][next(j)], sr = neighbours_[u][after_next(j)];
+  const int pq = neighbours_[t][previous_corner(i)], rp = neighbours_[t][next_corner(i)];
+  const int qs = neighbours_[u][next_corner(j)], sr = neighbours_[u][previous_corner(j)];
   triangles_[t] = {p, q, s};
   neighbours_[t] = {qs, u, pq};
   triangles_[u] = {p, s, r};
@@ -108,10 +106,10 @@ void TriangleGraph::flip(int t, int i) {
 void TriangleGraph::split(int t, int i, int vertex) {
   assert(vertex == static_cast<int>(triangle_of_.size()));
   const int u = neighbours_[t][i], j = side_towards(u, t), m = vertex;
-  const int p = triangles_[t][i], q = triangles_[t][next(i)], r = triangles_[t][after_next(i)];
+  const int p = triangles_[t][i], q = triangles_[t][next_corner(i)], r = triangles_[t][previous_corner(i)];
   const int s = triangles_[u][j];
-  const int pq = neighbours_[t][after_next(i)], rp = neighbours_[t][next(i)];
-  const int qs = neighbours_[u][next(j)], sr = neighbours_[u][after_next(j)];
+  const int pq = neighbours_[t][previous_corner(i)], rp = neighbours_[t][next_corner(i)];
+  const int qs = neighbours_[u][next_corner(j)], sr = neighbours_[u][previous_corner(j)];
   const int t2 = n_triangles(), u2 = t2 + 1;
   triangles_[t] = {p, q, m};
   neighbours_[t] = {u, t2, pq};
@@ -132,7 +130,9 @@ void TriangleGraph::split(int t, int i, int vertex) {
 bool TriangleGraph::can_collapse(int t, int i) const {
   const int u = neighbours_[t][i];
   if (u < 0) return false;
-  const int q = triangles_[t][next(i)], r = triangles_[t][after_next(i)];
+  const int q = triangles_[t][next_corner(i)], r = triangles_[t][previous_corner(i)];
+  // An open fan means that r lies on the border, which must stay where it is. More than two common
+  // neighbours would pinch the surface (link condition, Dey et al. 1999, from memory).
   const Fan kept = fan(q), removed = fan(r);
   if (!removed.closed) return false;
   int common = 0;
@@ -140,7 +140,7 @@ bool TriangleGraph::can_collapse(int t, int i) const {
     common += static_cast<int>(std::count(kept.vertices.begin(), kept.vertices.end(), v));
   if (common != 2) return false;
   for (int v : {triangles_[t][i], opposite(t, i)}) {
-    const Fan side = fan(v);
+    const Fan side = fan(v);  // p and s lose one triangle each
     if (side.triangles.size() <= (side.closed ? 3u : 1u)) return false;
   }
   return true;
@@ -148,10 +148,10 @@ bool TriangleGraph::can_collapse(int t, int i) const {
 
 void TriangleGraph::collapse(int t, int i) {
   const int u = neighbours_[t][i], j = side_towards(u, t);
-  const int p = triangles_[t][i], q = triangles_[t][next(i)], r = triangles_[t][after_next(i)];
+  const int p = triangles_[t][i], q = triangles_[t][next_corner(i)], r = triangles_[t][previous_corner(i)];
   const int s = triangles_[u][j];
-  const int pq = neighbours_[t][after_next(i)], rp = neighbours_[t][next(i)];
-  const int qs = neighbours_[u][next(j)], sr = neighbours_[u][after_next(j)];
+  const int pq = neighbours_[t][previous_corner(i)], rp = neighbours_[t][next_corner(i)];
+  const int qs = neighbours_[u][next_corner(j)], sr = neighbours_[u][previous_corner(j)];
   for (int k : fan(r).triangles) triangles_[k][corner_of(triangles_[k], r)] = q;
   relink(pq, t, rp);
   relink(rp, t, pq);

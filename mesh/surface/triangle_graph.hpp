@@ -8,6 +8,14 @@
 
 namespace crownproof {
 
+/// The corners of a triangle that follow and precede corner i (0, 1, 2), counter-clockwise.
+constexpr int next_corner(int i) {
+  return i == 2 ? 0 : i + 1;
+}
+constexpr int previous_corner(int i) {
+  return i == 0 ? 2 : i - 1;
+}
+
 /// The triangles round a vertex, counter-clockwise.
 struct Fan {
   std::vector<int> triangles;

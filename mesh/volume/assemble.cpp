@@ -12,7 +12,8 @@
 namespace crownproof {
 namespace {
 
-/// New number of each used vertex, along the curve; -1 for vertices of no cell.
+/// New number of each used vertex, along the curve; -1 for vertices of no cell. Neighbours in space become
+/// neighbours in memory: the passes of the solver over the cells then find their nodes in cache.
 std::vector<int> number_vertices(const CellPool& pool) {
   std::vector<char> used(pool.vertices.size(), 0);
   for (const auto& c : pool.cells)
@@ -56,7 +57,7 @@ std::vector<NamedFace> find_faces(const std::vector<std::array<int, 4>>& cells,
                                   const std::vector<int>& face_region, int n_vertices) {
   std::unordered_map<std::array<int, 3>, int, TripleHash> asked;
   asked.reserve(corners.size());
-  std::vector<char> at_face(n_vertices, 0);
+  std::vector<char> at_face(n_vertices, 0);  // spares most faces of cells the look-up
   for (std::size_t f = 0; f < corners.size(); ++f) {
     asked.emplace(sorted(corners[f]), static_cast<int>(f));
     for (int v : corners[f]) at_face[v] = 1;
@@ -67,6 +68,7 @@ std::vector<NamedFace> find_faces(const std::vector<std::array<int, 4>>& cells,
     for (const auto& [i, j, k] : tet_faces) {
       const std::array<int, 3> t{cells[c][i], cells[c][j], cells[c][k]};
       if (!at_face[t[0]] || !at_face[t[1]] || !at_face[t[2]]) continue;
+      // An interface is a face of cells on both sides; the request says which region's side is meant.
       const auto found = asked.find(sorted(t));
       if (found == asked.end() || face_region[found->second] != region[c]) continue;
       faces[found->second].cell = static_cast<int>(c);

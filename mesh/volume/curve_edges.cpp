@@ -6,15 +6,12 @@
 #include <unordered_map>
 
 #include "mesh/det_bernstein.hpp"
+#include "mesh/volume/edge_key.hpp"
 
 namespace crownproof {
 namespace {
 
-constexpr int most_halvings = 6;
-
-std::uint64_t edge_key(int a, int b) {
-  return (static_cast<std::uint64_t>(std::min(a, b)) << 32) | static_cast<std::uint64_t>(std::max(a, b));
-}
+constexpr int most_halvings = 6;  // a 64th of the way is hardly more than none: straight from there on
 
 /// A mid-side node with somewhere to go.
 struct Mover {
@@ -32,6 +29,7 @@ struct Movers {
 };
 
 Movers find_movers(const TetMesh& mesh, const std::vector<EdgeMove>& moves) {
+  // Most edges lie inside and have no move: the flags of their ends spare them the look-up.
   std::unordered_map<std::uint64_t, int> move_of;
   std::vector<char> has_move(mesh.n_vertices, 0);
   move_of.reserve(moves.size());
@@ -62,6 +60,8 @@ Movers find_movers(const TetMesh& mesh, const std::vector<EdgeMove>& moves) {
   return movers;
 }
 
+/// Bernstein coefficients bound det J from below, so a cell that passes is proper everywhere, not only at
+/// the points where stress is integrated. Some proper cells fail; they lose a little of their curvature.
 bool is_proper(const TetMesh& mesh, int cell) {
   const auto nodes = cell_nodes(mesh, cell);
   const auto coefficients = det_coefficients(nodes);
@@ -95,6 +95,7 @@ TetMesh curve_edges(TetMesh mesh, const std::vector<EdgeMove>& moves) {
                            [&](int m) { return m >= 0 && set[movers.list[m].family]; });
       };
       if (!touches(changed) || is_proper(mesh, movers.cells[k])) continue;
+      // Every family at the cell gives way: which of them is to blame cannot be told from coefficients.
       for (int m : movers.edges[k])
         if (m >= 0 && halvings[movers.list[m].family] <= most_halvings) {
           shrink[movers.list[m].family] = 1;

@@ -5,13 +5,10 @@
 
 #include "mesh/shape/domain.hpp"
 #include "mesh/volume/curve_edges.hpp"
+#include "mesh/volume/edge_key.hpp"
 
 namespace crownproof {
 namespace {
-
-std::uint64_t edge_key(int a, int b) {
-  return (static_cast<std::uint64_t>(std::min(a, b)) << 32) | static_cast<std::uint64_t>(std::max(a, b));
-}
 
 /// Gathers moves, each edge once and in a fixed order.
 class MoveList {
@@ -22,6 +19,7 @@ class MoveList {
 
   /// Notes where the middle of an edge belongs; nothing to do if it is there already.
   void add(int a, int b, const Vec3& middle, int family) {
+    // Straight ones are known too, or the patch across the ring would land on them again.
     known_.insert(edge_key(a, b));
     const Vec3 &p = surfaces_.vertices[a], &q = surfaces_.vertices[b];
     if ((middle - 0.5 * (p + q)).norm() > 1e-9 * (p - q).norm()) moves_.push_back({a, b, middle, family});
@@ -107,6 +105,7 @@ void add_patch(int p, const Domain& domain, const Surfaces& surfaces, MoveList& 
 }  // namespace
 
 std::vector<EdgeMove> edge_moves(const Domain& domain, const Surfaces& surfaces) {
+  // Rings first: an edge on a ring bounds two patches, and only the ring knows where both agree.
   MoveList list(surfaces);
   add_rings(domain, surfaces, list);
   for (int p = 0; p < static_cast<int>(domain.patches.size()); ++p) add_patch(p, domain, surfaces, list);

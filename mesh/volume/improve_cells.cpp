@@ -14,8 +14,8 @@
 namespace crownproof {
 namespace {
 
-constexpr int most_rounds = 6;
-constexpr double least_gain_deg = 0.05;
+constexpr int most_rounds = 6;           // what is not mended by then is not going to be
+constexpr double least_gain_deg = 0.05;  // smaller gains would make the pattern search creep
 
 /// A place for a vertex and the worst angle round it.
 struct Candidate {
@@ -62,7 +62,8 @@ class CellImprover {
     return worst;
   }
 
-  /// The best place for vertex `v` by a pattern search round `start`.
+  /// The best place for vertex `v` by a pattern search round `start`. The worst of several angles has kinks
+  /// where the worst cell changes, so a search by gradients would stop at the first of them.
   Candidate best_place(const std::vector<std::array<int, 4>>& cells, int v, const Vec3& start,
                        double step) const {
     Candidate best{start, worst_with(cells, v, start)};
@@ -114,6 +115,7 @@ class CellImprover {
       for (int v : cell)
         if (v != a && v != b) ++count[v];
     }
+    // Round an inner edge the cells close a ring, and each other vertex belongs to two of them.
     const bool inner = std::all_of(count.begin(), count.end(), [](const auto& n) { return n.second == 2; });
     return inner ? ring : std::vector<int>{};
   }
@@ -139,7 +141,7 @@ class CellImprover {
       }
     }
     split.place = best_place(cells, m, 0.5 * (mesh_.vertices[a] + mesh_.vertices[b]), step);
-    if (split.place.angle <= before + 1) return std::nullopt;
+    if (split.place.angle <= before + 1) return std::nullopt;  // degrees: a split costs cells, so it must pay
     return split;
   }
 
@@ -177,6 +179,7 @@ double smallest_dihedral(const Vec3& a, const Vec3& b, const Vec3& c, const Vec3
   if (!(ab.cross(ac).dot(ad) > 0)) return -1;
   const std::array<Vec3, 4> normals{(c - b).cross(d - b).normalized(), ad.cross(ac).normalized(),
                                     ab.cross(ad).normalized(), ac.cross(ab).normalized()};
+  // The dihedral angle is 180 degrees less the angle between the outward normals of its two faces.
   double low = 1;  // cosine of the largest angle between outward normals
   for (int f = 0; f < 4; ++f)
     for (int g = f + 1; g < 4; ++g) low = std::min(low, normals[f].dot(normals[g]));

@@ -108,6 +108,7 @@ std::string crossing_message(const TriangleMesh& surface, const std::string& wha
 }
 
 /// Sorted corner triples of all faces that belong to one cell only.
+/// By sorting, which is as fast as a hash map here and has a fixed order.
 std::vector<std::array<int, 3>> outside_of(const std::vector<std::array<int, 4>>& cells) {
   std::vector<std::array<int, 3>> faces;
   faces.reserve(4 * cells.size());
@@ -127,6 +128,8 @@ std::vector<std::array<int, 3>> outside_of(const std::vector<std::array<int, 4>>
   return single;
 }
 
+/// Neighbouring bodies share their surfaces triangle by triangle; if TetGen added a vertex to one of them the
+/// bodies would no longer be joined there, and nothing later would notice.
 void require_same_surface(const TriangleMesh& surface, const TetFilling& filling, const std::string& what) {
   std::vector<std::array<int, 3>> asked = surface.triangles;
   for (auto& t : asked) std::sort(t.begin(), t.end());
@@ -147,7 +150,7 @@ TetFilling unload(const tetgenio& out, int first_number) {
     for (int k = 0; k < 4; ++k) c[k] = out.tetrahedronlist[i * out.numberofcorners + k] - first_number;
     const Vec3& a = filling.vertices[c[0]];
     const Vec3 u = filling.vertices[c[1]] - a, v = filling.vertices[c[2]] - a, w = filling.vertices[c[3]] - a;
-    if (u.cross(v).dot(w) < 0) std::swap(c[2], c[3]);
+    if (u.cross(v).dot(w) < 0) std::swap(c[2], c[3]);  // TetMesh wants positive volumes
     filling.cells.push_back(c);
   }
   return filling;

@@ -4,6 +4,7 @@
 namespace crownproof {
 
 std::vector<ChebyshevStep> chebyshev_steps(int degree, double largest, double ratio) {
+  // Errors below `smallest` hardly change: they are smooth, and the next coarser level takes them.
   const double smallest = largest / ratio, centre = (largest + smallest) / 2, half = (largest - smallest) / 2;
   std::vector<ChebyshevStep> steps{{0, static_cast<float>(1 / centre)}};
   double rho = half / centre;
@@ -12,16 +13,6 @@ std::vector<ChebyshevStep> chebyshev_steps(int degree, double largest, double ra
     steps.push_back({static_cast<float>(next * rho), static_cast<float>(2 * next / half)});
     rho = next;
   }
-  return steps;
-}
-
-std::vector<ChebyshevStep> fourth_kind_steps(int degree, double largest) {
-  std::vector<ChebyshevStep> steps;
-  for (int k = 1; k <= degree; ++k) {
-    steps.push_back({static_cast<float>((2.0 * k - 3) / (2.0 * k + 1)),
-                     static_cast<float>((8.0 * k - 4) / (2.0 * k + 1) / largest)});
-  }
-  steps[0].keep = 0;
   return steps;
 }
 

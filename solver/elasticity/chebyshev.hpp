@@ -14,8 +14,4 @@ struct ChebyshevStep {
 /// (2003) 593-610; recurrence as in Saad, Iterative Methods for Sparse Linear Systems, 12.3).
 std::vector<ChebyshevStep> chebyshev_steps(int degree, double largest, double ratio);
 
-/// Chebyshev polynomial of the fourth kind (Lottes 2022, arXiv:2202.08830): needs the largest eigenvalue
-/// only.
-std::vector<ChebyshevStep> fourth_kind_steps(int degree, double largest);
-
 }  // namespace crownproof

@@ -3,18 +3,20 @@
 
 #include <Eigen/Cholesky>
 
+#include "solver/elasticity/rigid_motions.hpp"
+
 namespace crownproof {
 namespace {
 
 constexpr int rows_per_chunk = 256;
-constexpr int bottom_unknowns = 900;
+constexpr int bottom_unknowns = 900;  // their dense inverse takes 3 MB, and one pass over it is a solve
 
 template <int R, int C>
 SingleRows single(const BlockRows<R, C>& a) {
   SingleRows out;
   out.first = a.first;
   out.column = a.column;
-  out.block.resize(std::size_t(R * C) * a.column.size() + 8);
+  out.block.resize(std::size_t(R * C) * a.column.size() + 8);  // kernels load whole registers past the end
 #pragma omp parallel for schedule(static)
   for (int at = 0; at < static_cast<int>(a.column.size()); ++at) {
     Eigen::Map<Eigen::Matrix<float, R, C>>(&out.block[std::size_t(R * C) * at]) =
@@ -26,14 +28,12 @@ SingleRows single(const BlockRows<R, C>& a) {
 /// Rigid-body motions of the corners about their common centre, lengths scaled by their spread; zero where
 /// held.
 NodeModes<3> rigid_modes(const LinearLevel& linear) {
-  Vec3 centre = Vec3::Zero();
-  for (const Vec3& p : linear.position) centre += p / static_cast<double>(linear.position.size());
+  const Vec3 centre = mean_place(linear.position);
   double spread = 1e-300;
   for (const Vec3& p : linear.position) spread = std::max(spread, (p - centre).cwiseAbs().maxCoeff());
   NodeModes<3> modes(linear.position.size());
   for (std::size_t n = 0; n < modes.size(); ++n) {
-    const Vec3 p = (linear.position[n] - centre) / spread;
-    modes[n] << 1, 0, 0, 0, p.z(), -p.y(), 0, 1, 0, -p.z(), 0, p.x(), 0, 0, 1, p.y(), -p.x(), 0;
+    modes[n] = rigid_motions((linear.position[n] - centre) / spread);
     for (int i = 0; i < 3; ++i) {
       if (linear.held[n][i]) modes[n].row(i).setZero();
     }
@@ -50,10 +50,12 @@ AlignedVector<float> dense_inverse(const BlockRows<B, B>& a) {
       dense.block<B, B>(B * row, B * a.column[at]) = a.block[at];
     }
   }
+  // A body that is hardly held is nearly singular here; Cholesky must not stop for rounding.
   const double shift = 1e-13 * dense.diagonal().maxCoeff();
   dense.diagonal().array() += shift;
   const Eigen::MatrixXd inverse = dense.llt().solve(Eigen::MatrixXd::Identity(n, n));
   AlignedVector<float> out(std::size_t(n) * n);
+  // The mean with its transpose: conjugate gradients need a symmetric cycle.
   for (int i = 0; i < n; ++i) {
     for (int j = 0; j < n; ++j)
       out[std::size_t(n) * i + j] = static_cast<float>((inverse(i, j) + inverse(j, i)) / 2);
@@ -74,6 +76,8 @@ void add_levels(std::vector<CoarseLevel>& levels, const BlockRows<B, B>& a, cons
   }
   const auto inverse = inverse_diagonals(a);
   const double largest = largest_eigenvalue(a, inverse);
+  // A tenth more than found: errors above the smoother's interval would grow. Groups of many nodes leave more
+  // of the spectrum to the smoother than linear cells leave to the quadratic level, hence 30 and not 20.
   level.smoother = chebyshev_steps(3, 1.1 * largest, 30);
   level.inverse_diagonal.resize(std::size_t(B * B) * a.n_rows() + 8);
 #pragma omp parallel for schedule(static)
@@ -124,9 +128,11 @@ CoarseWorkspace CoarseLevels::workspace(Width width) const {
 }
 
 void CoarseLevels::cycle(CoarseWorkspace& work) const {
+  // With C for one cycle, two are 2 C - C A C: symmetric as C is. The cycle updates its residual but for
+  // the last smoothing step, which is still in v.step; the second cycle starts from what is left.
   cycle(work, 0);
   const CoarseLevel& level = levels_[0];
-  if (!level.inverse.empty()) return;
+  if (!level.inverse.empty()) return;  // solved exactly
   CoarseVectors& v = work.level[0];
   const auto subtract = kernels().subtract_rows[0][static_cast<int>(work.width)];
   for_rows(level.matrix, v.step.data(), [&](const BlockRowsWork& job) { subtract(job, v.residual.data()); });
@@ -149,6 +155,7 @@ void CoarseLevels::smooth(CoarseWorkspace& work, std::size_t l, std::size_t firs
     for_rows(level.matrix, v.step.data(), [&](const BlockRowsWork& w) {
       kernel(w, rows, level.smoother[k].keep, level.smoother[k].take);
     });
+    // A row reads the old steps of its neighbours, so the new ones are written elsewhere.
 #pragma omp single
     v.step.swap(v.other_step);
   }
@@ -165,7 +172,7 @@ void CoarseLevels::cycle(CoarseWorkspace& work, std::size_t l) const {
     kernel.smooth_rows_first[b][w](job, rows, level.smoother[0].take);
   });
   smooth(work, l, 1);
-  if (level.prolongation.first.empty()) return;
+  if (level.prolongation.first.empty()) return;  // too weakly coupled for groups: the smoother is all
   for_rows(level.matrix, v.step.data(),
            [&](const BlockRowsWork& job) { kernel.subtract_rows[b][w](job, v.residual.data()); });
   CoarseVectors& coarse = work.level[l + 1];

@@ -36,11 +36,13 @@ void judge(Progress& progress, const PerLoad& squares, const SolveOptions& optio
     if (!progress.active[l]) continue;
     LoadProgress& load = progress.load[l];
     load.iterations = progress.iterations;
+    // No load at all: there is nothing to divide by, and a guess of zero is the answer.
     load.relative_residual = progress.reference[l] > 0 ? std::sqrt(squares[l]) / progress.reference[l] : 0;
     if (load.relative_residual < 0.5 * progress.best[l]) {
       progress.best[l] = load.relative_residual;
       progress.best_at[l] = progress.iterations;
     }
+    // Not monotone, so a single rise says nothing; no halving in so many steps does.
     const bool stuck = progress.iterations - progress.best_at[l] >= patience;
     load.reason = load.relative_residual <= options.tolerance       ? StopReason::converged
                   : stuck || !std::isfinite(load.relative_residual) ? StopReason::stagnated
@@ -53,6 +55,7 @@ void judge(Progress& progress, const PerLoad& squares, const SolveOptions& optio
 /// copy. (Hestenes & Stiefel 1952; the change of residual in beta makes up for the rounding of the
 /// preconditioner, Notay, SIAM J. Sci. Comput. 22 (2000) 1444-1460.)
 void iterate(Group& g, Progress& progress, const SolveOptions& options) {
+  // Loads that are done keep their lane with alpha = beta = 0: taking them out would cost more than it saves.
   PerLoad alpha{}, rz_old{};
   bool first = true;
   while (progress.any_active()) {
@@ -62,6 +65,7 @@ void iterate(Group& g, Progress& progress, const SolveOptions& options) {
       if (!first && progress.active[l] && rz_old[l] > 0) beta[l] = -alpha[l] * zq[l] / rz_old[l];
     }
     turn(g, beta);
+    // One thread judges below; the others wait at the end of `single`, so all see the same flags.
     const PerLoad pq = multiply_and_dot(g);
     alpha = {};
     for (int l = 0; l < g.n_loads; ++l) {
@@ -97,7 +101,8 @@ PerLoad fresh_residual(Group& g, const Eigen::Ref<const Eigen::MatrixXd>& loads)
   return squares;
 }
 
-/// Norms the residuals are compared with: of the loads less the forces of prescribed displacements.
+/// Norms the residuals are compared with: of the loads less the forces of prescribed displacements. The
+/// latter alone drive a specimen that is stretched, whose loads are all zero.
 void set_references(Group& g, const Eigen::Ref<const Eigen::MatrixXd>& loads, Progress& progress) {
   copy_held(g);
   put(g, loads, g.r);
@@ -145,6 +150,7 @@ std::vector<LoadProgress> solve_group(const QuadraticOperator& op, const Multigr
       }
     }
     if (!progress.any_active() || attempt == restarts) break;
+    // Old directions are conjugate to a residual that is no longer there.
     std::fill(g.p.begin(), g.p.end(), 0.0);
     std::fill(g.q.begin(), g.q.end(), 0.0);
 #pragma omp parallel num_threads(g.n_threads)

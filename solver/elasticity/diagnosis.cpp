@@ -9,11 +9,13 @@
 #include <Eigen/Eigenvalues>
 
 #include "mesh/tet_mesh.hpp"
+#include "solver/elasticity/rigid_motions.hpp"
 
 namespace crownproof {
 namespace {
 
-/// Representative of the set of a node, with path halving.
+/// Representative of the set of a node, with path halving: sets are joined without ranks, and halving alone
+/// keeps the paths short.
 int find_root(std::vector<int>& parent, int node) {
   while (parent[node] != node) {
     parent[node] = parent[parent[node]];
@@ -25,22 +27,21 @@ int find_root(std::vector<int>& parent, int node) {
 /// True if some rigid motion of the whole body moves no held degree of freedom: the rows of the six motions
 /// at held degrees of freedom have a rank below six.
 bool rigid_motion_is_free(const TetMesh& mesh, const HeldFlags& held) {
-  Vec3 centre = Vec3::Zero();
-  for (const Vec3& p : mesh.nodes) centre += p / static_cast<double>(mesh.nodes.size());
+  const Vec3 centre = mean_place(mesh.nodes);
   double size = 1e-300;
   for (const Vec3& p : mesh.nodes) size = std::max(size, (p - centre).norm());
   Eigen::Matrix<double, 6, 6> normal = Eigen::Matrix<double, 6, 6>::Zero();
   double n_held = 0;
   for (int n = 0; n < mesh.n_nodes(); ++n) {
-    const Vec3 p = (mesh.nodes[n] - centre) / size;
-    Eigen::Matrix<double, 3, 6> modes;
-    modes << 1, 0, 0, 0, p.z(), -p.y(), 0, 1, 0, -p.z(), 0, p.x(), 0, 0, 1, p.y(), -p.x(), 0;
+    const RigidMotions modes = rigid_motions((mesh.nodes[n] - centre) / size);
     for (int i = 0; i < 3; ++i) {
       if (!held[3 * n + i]) continue;
       normal += modes.row(i).transpose() * modes.row(i);
       n_held += 1;
     }
   }
+  // Eigenvalues are squares of displacements: 1e-12 is a millionth of the motion, far above rounding and far
+  // below what any support that was meant to hold leaves.
   const Eigen::SelfAdjointEigenSolver<Eigen::Matrix<double, 6, 6>> eigen(normal, Eigen::EigenvaluesOnly);
   return eigen.eigenvalues().minCoeff() < 1e-12 * std::max(n_held, 1.0);
 }
@@ -65,6 +66,7 @@ std::vector<std::string> loose_regions(const TetMesh& mesh, const HeldFlags& hel
 }
 
 double average_poisson(const Stiffness& c) {
+  // Bulk and shear modulus of Voigt's average (Hill 1952, Proc. Phys. Soc. A 65:349; from memory).
   const double direct = c(0, 0) + c(1, 1) + c(2, 2), across = c(0, 1) + c(0, 2) + c(1, 2);
   const double bulk = (direct + 2 * across) / 9;
   const double shear = (direct - across + 3 * (c(3, 3) + c(4, 4) + c(5, 5))) / 15;
@@ -73,6 +75,7 @@ double average_poisson(const Stiffness& c) {
 
 std::string diagnose(const TetMesh& mesh, const std::vector<Stiffness>& region_stiffness,
                      const HeldFlags& held) {
+  // The most telling cause first: a loose part lets the body move too, and its name helps more.
   const std::vector<std::string> loose = loose_regions(mesh, held);
   if (!loose.empty()) {
     return fmt::format(

@@ -24,6 +24,7 @@ struct EdgeCells {
   std::vector<int> first, packed;
 };
 
+/// Counted, then filled (a counting sort): no list of lists, and a fixed order of cells at each edge.
 EdgeCells cells_of_edges(const TetMesh& mesh, const CellPatches& patches) {
   EdgeCells out;
   out.first.assign(mesh.nodes.size() + 1, 0);
@@ -45,6 +46,7 @@ struct LinearCell {
   double volume;
 };
 
+/// Curved cells too are taken with straight edges: the level only corrects errors, it decides no result.
 LinearCell linear_cell(const TetMesh& mesh, int c) {
   const auto& cell = mesh.cells[c];
   Mat3 edges;
@@ -69,7 +71,8 @@ void add_end(LinearLevel& level, std::vector<int>& next, int corner, int edge, i
   level.edge_corner[at] = other;
 }
 
-/// Edge lists of the corners.
+/// Edge lists of the corners. Each edge is an off-diagonal block of the stiffness, so the lists are its
+/// pattern too.
 void connect(LinearLevel& level, const EdgeCells& cells) {
   const int n_nodes = static_cast<int>(level.ends.size());
   level.first_edge.assign(level.node.size() + 1, 0);

@@ -7,8 +7,8 @@ namespace crownproof {
 namespace {
 
 constexpr int smoothing_degree = 3;
-constexpr double smoothing_ratio = 20;
-constexpr int nodes_per_chunk = 256;
+constexpr double smoothing_ratio = 20;  // the smoother takes eigenvalues down to a twentieth of the largest
+constexpr int nodes_per_chunk = 256;    // of loops over nodes: their part of the vectors stays in cache
 
 /// The part of the smoothing arrays that belongs to a run of nodes.
 SmoothNodes nodes_of(const QuadraticOperator& op, MultigridWorkspace& work, NodeRun run, const float* force) {
@@ -21,7 +21,8 @@ SmoothNodes nodes_of(const QuadraticOperator& op, MultigridWorkspace& work, Node
           work.sum.data() + at};
 }
 
-/// A fixed sequence of numbers in [-0.5, 0.5): hashed from the index (splitmix64, Steele, Lea & Flood 2014).
+/// A fixed sequence of numbers in [-0.5, 0.5): hashed from the index (splitmix64, Steele, Lea & Flood 2014),
+/// so that threads need no common generator and the result does not depend on their number.
 float scattered(std::uint64_t i) {
   i = (i + 1) * 0x9e3779b97f4a7c15ULL;
   i = (i ^ (i >> 30)) * 0xbf58476d1ce4e5b9ULL;
@@ -38,7 +39,7 @@ Multigrid::Multigrid(const QuadraticOperator& op, LinearLevel linear, const Coar
       first_edge_(linear.first_edge),
       edge_node_(std::move(linear.edge_node)),
       corner_held_(linear.held),
-      coarse_(std::move(linear), limits),
+      coarse_(std::move(linear), limits),  // after all that take from `linear`, by the order of members
       largest_eigenvalue_(find_largest_eigenvalue()),
       smoother_(chebyshev_steps(smoothing_degree, 1.1 * largest_eigenvalue_, smoothing_ratio)) {}
 
@@ -52,11 +53,14 @@ MultigridWorkspace Multigrid::workspace(Width width, int n_threads) const {
   return work;
 }
 
+/// Conjugate gradients need a symmetric cycle: the same polynomial before and after the correction, and a
+/// restriction that is the transpose of the prolongation.
 void Multigrid::cycle(MultigridWorkspace& work) const {
   const int w = static_cast<int>(work.width);
 #pragma omp for schedule(static)
   for (int first = 0; first < op_->n_nodes(); first += nodes_per_chunk) {
     const NodeRun run{first, std::min(nodes_per_chunk, op_->n_nodes() - first), 0};
+    // From zero, so the first step needs no pass over the cells.
     kernels().smooth_first[w](nodes_of(*op_, work, run, nullptr), smoother_[0].take);
   }
   smooth(work, 1);
@@ -80,7 +84,8 @@ void Multigrid::smooth(MultigridWorkspace& work, std::size_t first_step) const {
   }
 }
 
-/// A corner takes its own residual and half of those of its edges.
+/// A corner takes its own residual and half of those of its edges: the transpose of add_correction. Each
+/// corner gathers from its edges, so that no two threads write to one place.
 void Multigrid::restrict_residual(MultigridWorkspace& work) const {
   const int stride = stride_of(work.width), per = stride / 3;
   AlignedVector<float>& coarse = work.coarse.level[0].residual;
@@ -93,6 +98,7 @@ void Multigrid::restrict_residual(MultigridWorkspace& work) const {
       const float* const r = work.residual.data() + std::size_t(stride) * edge_node_[e];
       for (int i = 0; i < stride; ++i) sum[i] += r[i];
     }
+    // Held corners have decoupled rows below; a residual there would only be smoothed for nothing.
     for (int i = 0; i < 3; ++i) {
       if (corner_held_[c][i]) std::fill_n(sum + per * i, per, 0.0F);
     }

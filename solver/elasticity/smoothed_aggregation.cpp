@@ -11,6 +11,7 @@
 namespace crownproof {
 namespace {
 
+/// Size of a coupling: |A_ij| / sqrt(|A_ii| |A_jj|), which rescaling the unknowns of a node does not change.
 template <int B>
 CouplingGraph coupling_graph(const BlockRows<B, B>& a) {
   const int n = a.n_rows();
@@ -130,7 +131,8 @@ BlockRows<B, 6> prolongation_pattern(const BlockRows<B, B>& a, const Aggregates&
   return p;
 }
 
-/// P = (1 - omega D^-1 A) T.
+/// P = (1 - omega D^-1 A) T: one damped Jacobi step, after which the motion of a group fades into its
+/// neighbours' over a row of nodes and costs far less energy than a step at the border would.
 template <int B>
 BlockRows<B, 6> smooth_prolongation(const BlockRows<B, B>& a, const Aggregates& groups, const Tentative<B>& t,
                                     double omega) {
@@ -197,7 +199,7 @@ template <int B>
 Coarsening<B> coarsen(const BlockRows<B, B>& a, const NodeModes<B>& modes, double largest_eigenvalue,
                       const CoarseningLimits& limits) {
   const CouplingGraph graph = coupling_graph(a);
-  const double omega = 4 / (3 * largest_eigenvalue);
+  const double omega = 4 / (3 * largest_eigenvalue);  // Vanek, Mandel & Brezina 1996
   for (double threshold = limits.threshold;; threshold = threshold == limits.threshold ? threshold / 2 : 0) {
     Coarsening<B> out = coarsen_once(a, graph, modes, omega, threshold, limits);
     const double rows = out.matrix.n_rows();
@@ -222,7 +224,7 @@ template <int B>
 double largest_eigenvalue(const BlockRows<B, B>& a,
                           const AlignedVector<Eigen::Matrix<double, B, B>>& inverse) {
   const int n = a.n_rows(), steps = std::min(16, B * n);
-  std::mt19937 random(1);
+  std::mt19937 random(1);  // a fixed seed: the same model must take the same steps each time
   Eigen::VectorXd r(B * n), p = Eigen::VectorXd::Zero(B * n), q(B * n), z(B * n);
   for (double& value : r) value = static_cast<double>(random()) / 4294967296.0 - 0.5;
   Eigen::MatrixXd lanczos = Eigen::MatrixXd::Zero(steps, steps);
@@ -244,6 +246,8 @@ double largest_eigenvalue(const BlockRows<B, B>& a,
       }
       q.segment<B>(B * i) = sum;
     }
+    // The coefficients of conjugate gradients are the entries of Lanczos' tridiagonal matrix (Saad, Iterative
+    // Methods for Sparse Linear Systems, 6.7.3), so its eigenvalues come for the price of the steps.
     const double alpha_old = alpha;
     alpha = rz / p.dot(q);
     lanczos(k, k) = 1 / alpha + beta / alpha_old;
@@ -253,7 +257,7 @@ double largest_eigenvalue(const BlockRows<B, B>& a,
   }
   if (made == 0) return 1;
   const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> eigen(lanczos.topLeftCorner(made, made), false);
-  return 1.05 * eigen.eigenvalues().maxCoeff();
+  return 1.05 * eigen.eigenvalues().maxCoeff();  // Lanczos comes from below
 }
 
 template Coarsening<3> coarsen(const BlockRows<3, 3>&, const NodeModes<3>&, double, const CoarseningLimits&);

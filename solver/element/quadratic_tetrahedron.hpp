@@ -22,11 +22,11 @@ struct QuadraturePoint {
   double weight = 0;
 };
 
-/// Rules exact for polynomials of the given degree on a straight tetrahedron: 1 (1 point), 2 (4), 3 (6 or
-/// more), 5 (14 or 15); 8 (for powers of stress). A degree in between gives the next higher rule.
+/// Rules exact for polynomials of the given degree on a straight tetrahedron: 1 (1 point), 2 (4), 3 (8),
+/// 5 (14) and 8 (46, for powers of stress). A degree in between gives the next higher rule.
 const std::vector<QuadraturePoint>& tetrahedron_rule(int degree);
 
-/// Rules on a triangle (last barycentric coordinate unused, 0): degrees 2, 4, 6, 8.
+/// Rules on a triangle (last barycentric coordinate unused, 0): degrees 2 (3 points), 4 (6), 6 (12), 8 (16).
 const std::vector<QuadraturePoint>& triangle_rule(int degree);
 
 /// N_a at a point: corners L(2L-1), mid-side nodes 4 L_i L_j.

@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "mesh/error.hpp"
+#include "mesh/find_root.hpp"
 
 namespace crownproof {
 namespace {
@@ -93,13 +94,11 @@ double equivalent_inert_stress(const SlowCrackGrowth& growth, double stress_MPa,
 double strength_after(const SlowCrackGrowth& growth, double inert_strength_MPa, double seconds) {
   check(growth);
   const double target = (growth.n - 2) * std::log(inert_strength_MPa);
+  // Crack growth only weakens, so the inert strength is an upper bracket.
   double high = std::log(inert_strength_MPa), low = high - 1;
   while (log_damage(growth, low, seconds) > target) low -= 1;
-  for (int i = 0; i < 200; ++i) {
-    const double middle = 0.5 * (low + high);
-    (log_damage(growth, middle, seconds) > target ? high : low) = middle;
-  }
-  return std::exp(low);
+  const auto breaks = [&](double log_stress) { return log_damage(growth, log_stress, seconds) > target; };
+  return std::exp(bisect(breaks, {high, low}, 200).unmet);
 }
 
 std::vector<SptLine> spt_diagram(double one_second_MPa, double modulus, double n,

@@ -7,6 +7,8 @@
 // shape functions have gradients of 3, -1 and 4 only; the strain is then multiplied by the exact mass matrix
 // V/20 (1 + delta). A curved cell takes the same corner gradients in reference coordinates, interpolates them
 // to the integration points, and maps them there.
+//
+// Loops are unrolled by pragma so that `middle` becomes constants and small arrays live in registers.
 #pragma once
 
 #include "solver/elasticity/kernels/kernels.hpp"
@@ -15,9 +17,12 @@
 namespace crownproof::CROWNPROOF_KERNELS {
 namespace {
 
+/// Local node in the middle of the edge between two corners (tet_edges, seen from corners).
 constexpr int middle[4][4] = {{0, 4, 6, 7}, {4, 0, 5, 8}, {6, 5, 0, 9}, {7, 8, 9, 0}};
 
 /// h[m][j]: derivative of component j at corner i along reference direction m (L_{m+1} grows, L_0 shrinks).
+/// The derivative at corner i along its edge to corner m is 4 u_middle - u_m - 3 u_i; `back` is the one
+/// towards corner 0, which corner 0 itself has not.
 template <class V>
 CROWNPROOF_INLINE void corner_gradient(const V u[10][3], int i, V h[3][3]) {
 #pragma GCC unroll 3
@@ -27,9 +32,7 @@ CROWNPROOF_INLINE void corner_gradient(const V u[10][3], int i, V h[3][3]) {
     const V back = i == 0 ? zero : 4 * u[middle[i][0]][j] - u[0][j] - three;
 #pragma GCC unroll 3
     for (int m = 1; m < 4; ++m) {
-      h[m - 1][j] = i == 0   ? 4 * u[middle[i][m]][j] - u[m][j] - three
-                    : i == m ? -back
-                             : 4 * u[middle[i][m]][j] - u[m][j] - three - back;
+      h[m - 1][j] = i == m ? -back : 4 * u[middle[i][m]][j] - u[m][j] - three - back;
     }
   }
 }
@@ -54,6 +57,7 @@ CROWNPROOF_INLINE void spread_corner(const V t[3][3], int i, V f[10][3]) {
   }
 }
 
+/// Strain xx, yy, zz and engineering shears yz, xz, xy from the reference gradient h and b = scaled dL_m/dx.
 template <class V, class G>
 CROWNPROOF_INLINE void strain_at(const V h[3][3], const G b[3][3], V e[6]) {
   V g[3][3];
@@ -70,6 +74,8 @@ CROWNPROOF_INLINE void strain_at(const V h[3][3], const G b[3][3], V e[6]) {
   e[5] = g[0][1] + g[1][0];
 }
 
+/// Transpose of strain_at: stress back to reference directions, so that the stiffness is symmetric to the
+/// rounding of its products.
 template <class V, class G>
 CROWNPROOF_INLINE void pull_stress(const V s[6], const G b[3][3], V t[3][3]) {
 #pragma GCC unroll 3
@@ -80,6 +86,7 @@ CROWNPROOF_INLINE void pull_stress(const V s[6], const G b[3][3], V t[3][3]) {
   }
 }
 
+/// C e; an aligned stiffness has 12 entries other than zero of 36, and most regions are aligned.
 template <bool aligned, class T, class V>
 CROWNPROOF_INLINE void stress_of(const T c[6][6], const V e[6], V s[6]) {
 #pragma GCC unroll 6
@@ -120,6 +127,7 @@ CROWNPROOF_INLINE void straight_cell(const Load& load, const T* geometry, const 
   }
 }
 
+/// Integration of curved cells: the preconditioner (float) may be less exact than the operator (double).
 template <class T>
 struct CurvedRule;
 template <>

@@ -17,13 +17,8 @@ constexpr int native_lanes = CROWNPROOF_REGISTER_BYTES / sizeof(T) < 4
                                  ? 4
                                  : CROWNPROOF_REGISTER_BYTES / sizeof(T);
 
-constexpr int points_of(float) {
-  return 4;
-}
-constexpr int points_of(double) {
-  return 8;
-}
-
+/// Chooses the arithmetic once a batch: all its cells are of one kind and region, so no lane waits for
+/// another.
 template <class V, class G, class T, class Load>
 CROWNPROOF_INLINE void cell_forces(const PatchForces<T>& w, const CellBatch& batch, const Load& load,
                                    int lane, const V u[10][3], V f[10][3]) {
@@ -36,7 +31,8 @@ CROWNPROOF_INLINE void cell_forces(const PatchForces<T>& w, const CellBatch& bat
       straight_cell<false, V, G>(load, geometry, stiffness.c, u, f);
     }
   } else {
-    const T* geometry = w.curved + std::size_t(batch.of_kind) * points_of(T{}) * 9 * cells_per_batch + lane;
+    const T* geometry =
+        w.curved + std::size_t(batch.of_kind) * 4 * CurvedRule<T>::n_families * 9 * cells_per_batch + lane;
     if (stiffness.aligned) {
       curved_cell<true, V, G>(load, geometry, stiffness.c, u, f);
     } else {
@@ -75,6 +71,7 @@ void forces_many(const PatchForces<T>& w) {
   for (int b = 0; b < w.n_batches; ++b) {
     const std::uint16_t* nodes = w.local_nodes + std::size_t(b) * nodes_per_cell * cells_per_batch;
     for (int lane = 0; lane < w.batches[b].n_cells; ++lane) {
+      // Loads in parts of one register each: displacements and forces of a cell are 60 registers as it is.
       for (int part = 0; part < loads; part += n) {
         V u[10][3], f[10][3] = {};
         std::size_t at[10];
@@ -126,6 +123,7 @@ void smooth(const SmoothNodes& s, float keep, float take) {
   }
 }
 
+/// The step from zero: no old step to keep and no force to take off.
 template <Width width>
 void smooth_first(const SmoothNodes& s, float take) {
   constexpr int stride = stride_of(width), lanes = width == Width::one ? 4 : loads_of(width);
