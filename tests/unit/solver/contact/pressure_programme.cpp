@@ -22,7 +22,8 @@ PressureProgramme random_programme(unsigned seed, int n, int conditions) {
   programme.balance = Eigen::MatrixXd::NullaryExpr(n, conditions, draw);
   programme.balance.col(0).setOnes();
   // Asked for so that some pressures meet it.
-  programme.asked = programme.balance.transpose() * Eigen::VectorXd::NullaryExpr(n, draw).cwiseAbs();
+  const Eigen::VectorXd feasible = Eigen::VectorXd::NullaryExpr(n, draw).cwiseAbs();
+  programme.asked = programme.balance.transpose() * feasible;
   return programme;
 }
 
