@@ -3,7 +3,7 @@
 //
 // Primal-dual active set (Hintermueller, Ito & Kunisch, SIAM J. Optim. 13, 2002): pressures that pull are let
 // go, nodes that would overlap are pressed. Where many changes at once do not settle, one index at a time is
-// changed (Judice & Pires, Comput. Oper. Res. 21, 1994).
+// changed (Judice & Pires, Comput. Oper. Res. 21, 1994; both from memory).
 #pragma once
 
 #include <vector>

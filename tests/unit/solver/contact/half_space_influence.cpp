@@ -102,6 +102,7 @@ TEST_CASE("the influence is symmetric and every pattern of pressure stores energ
 
 TEST_CASE("pressures at right angles do not move each other") {
   std::vector<PressedFace> faces = pressed_square(1.0, 1).faces;
+  faces[0].unknowns = {0, 1, 2};
   faces[1].direction = Vec3::UnitX();
   faces[1].unknowns = {3, 4, 5};
   const Eigen::MatrixXd influence = half_space_influence(faces, 6);
