@@ -41,4 +41,27 @@ std::vector<std::string> layer_rule_sentences(const Model& model, const Report& 
   return sentences;
 }
 
+std::vector<std::string> layer_rule_of_study(std::span<const VariantRecord> variants) {
+  std::vector<std::string> sentences;
+  int n_bites = 0, n_ways = 0;
+  for (const VariantRecord& v : variants)
+    for (const BiteReport& bite : v.report.bites) {
+      ++n_bites;
+      if (!bite.layer_rule) continue;
+      if (changes_verdict(*bite.layer_rule, v.model.requirement))
+        sentences.push_back(
+            fmt::format("{}, {} '{}': the verdict hangs on whether layers pressed shut hold or "
+                        "slide; compare both with strength.layer_planes.slide.",
+                        label_of(v), load_word(v.model), bite.name));
+      else if (changes_mechanism(*bite.layer_rule))
+        ++n_ways;
+    }
+  if (n_ways > 0)
+    sentences.push_back(
+        fmt::format("In {} of {} bites the way of breaking, not the verdict, hangs on whether layers pressed "
+                    "shut hold or slide (layer_rule in summary.json).",
+                    n_ways, n_bites));
+  return sentences;
+}
+
 }  // namespace crownproof

@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 #pragma once
 
+#include <span>
 #include <string>
 #include <vector>
 
+#include "io/record/run_record.hpp"
 #include "solver/model/model.hpp"
 #include "solver/result/report.hpp"
 
@@ -12,5 +14,9 @@ namespace crownproof {
 /// A sentence for each bite whose verdict or way of breaking hangs on the rule for layer planes pressed shut;
 /// none where the rule does not matter.
 std::vector<std::string> layer_rule_sentences(const Model& model, const Report& report);
+
+/// The same for a study, short: the variant and bite where the verdict hangs on the rule, and how often only
+/// the way of breaking does.
+std::vector<std::string> layer_rule_of_study(std::span<const VariantRecord> variants);
 
 }  // namespace crownproof

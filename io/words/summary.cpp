@@ -218,13 +218,23 @@ std::string layers_line(std::span<const VariantRecord> variants) {
   return "";
 }
 
+/// Where the verdict or the way of breaking hangs on what layers pressed shut do.
+std::string layer_rule_lines(std::span<const VariantRecord> variants) {
+  if (variants.empty()) return "";
+  const VariantRecord& first = variants.front();
+  const std::vector<std::string> sentences =
+      variants.size() > 1 ? layer_rule_of_study(variants) : layer_rule_sentences(first.model, first.report);
+  std::string text;
+  for (const std::string& sentence : sentences) text += entry("Layers", sentence);
+  return text;
+}
+
 std::string ending(std::span<const VariantRecord> variants, const WrittenResults& written) {
   std::string text(1, '\n');
   text +=
       each_once("Limit", variants, [](const VariantRecord& v) { return limit_sentences(v.report.limits); }) +
-      layers_line(variants) + each_once("Layers", variants, [](const VariantRecord& v) {
-        return layer_rule_sentences(v.model, v.report);
-      });
+      layers_line(variants);
+  text += layer_rule_lines(variants);
   if (!written.folder.empty()) {
     const auto pictures = std::count_if(written.files.begin(), written.files.end(),
                                         [](const auto& f) { return f.ends_with(".png"); });
