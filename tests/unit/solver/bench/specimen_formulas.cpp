@@ -7,32 +7,11 @@
 #include "solver/bench/bench_specimen.hpp"
 #include "solver/bench/bench_test.hpp"
 #include "solver/bench/specimen_formulas.hpp"
+#include "tests/support/bench_specimens.hpp"
 
 using namespace crownproof;
 
 namespace {
-
-BenchSpecimen bar(double width, double thickness, double span, double inner = 0) {
-  BenchSpecimen s;
-  s.test = inner > 0 ? BenchTest::bend_4_point : BenchTest::bend_3_point;
-  s.width_mm = width;
-  s.thickness_mm = thickness;
-  s.span_mm = span;
-  s.inner_span_mm = inner;
-  return s;
-}
-
-BenchSpecimen disc(BenchTest test, double thickness, double loading, double support, double diameter,
-                   double poisson) {
-  BenchSpecimen s;
-  s.test = test;
-  s.thickness_mm = thickness;
-  s.loading_diameter_mm = loading;
-  s.support_diameter_mm = support;
-  s.diameter_mm = diameter;
-  s.poisson = poisson;
-  return s;
-}
 
 double stress(const BenchSpecimen& s, double load) {
   return nominal_stress(s, load);
