@@ -30,6 +30,9 @@ constexpr double least_band = 0.005;
 /// Cells at a suspected edge must have shrunk by this to clear it: those that hardly shrink give values that
 /// hardly change.
 constexpr double least_shrink = 1.5;
+/// Nor do cells larger than this, mm, clear it: half of the 0.5 mm within which a wall counts as margin. At a
+/// knife edge cells of 0.39 mm agreed from mesh to mesh, because none of them saw the edge.
+constexpr double largest_clearing_cell_mm = 0.25;
 
 /// Why a peak may not settle.
 struct Suspicion {
@@ -99,7 +102,8 @@ ZonePeak with_band(ZonePeak peak, const PeakUncertainty& band, const Suspicion& 
         std::max({band.half_width() / peak.tension_MPa, scatter_part * peak.cell_scatter, least_band});
   const bool suspected = suspicion.cause != UnsettledCause::none;
   const bool shown_to_settle = band.settling == Settling::settles && band.order > 0 &&
-                               band.refined_by >= least_shrink && !suspicion.certain;
+                               band.refined_by >= least_shrink &&
+                               peak.cell_size_mm <= largest_clearing_cell_mm && !suspicion.certain;
   if (suspected && !shown_to_settle) peak.settling = Settling::does_not_settle;
   if (peak.settling != Settling::does_not_settle) return peak;
   peak.cause = suspected ? suspicion.cause : UnsettledCause::keeps_growing;

@@ -21,8 +21,8 @@ bool tension_settles(const ZonePeak& peak);
 /// The peaks of the newest mesh, one list a bite, with their bands from the sequence (`passes`, coarse to
 /// fine, ends with this mesh). A peak that stands on a bonded edge, on a knife edge or under a contact too
 /// small for the cells is taken not to settle unless the sequence shows that it does, with cells there that
-/// shrank by 1.5. No band is narrower than 0.5 %, nor than 0.4 of the scatter among the cells around the
-/// peak.
+/// shrank by 1.5 to at most 0.25 mm. No band is narrower than 0.5 %, nor than 0.4 of the scatter among the
+/// cells around the peak.
 std::vector<std::vector<ZonePeak>> with_bands(const StudiedBody& body, const std::vector<Bite>& bites,
                                               const Accuracy& asked, const std::vector<Pass>& passes);
 

@@ -285,3 +285,10 @@ TEST_CASE("Cells that hardly shrink do not clear a peak on the edge of a bond", 
   CHECK(judged_alone(Zone::intaglio, on_bond_edge, converging, hardly).settling == Settling::does_not_settle);
   CHECK(judged_alone(Zone::intaglio, on_bond, converging, hardly).settling == Settling::settles);
 }
+
+TEST_CASE("Cells too large to see an edge do not clear a peak on it", "[peak_history]") {
+  const std::vector<double> large{0.8, 0.56, 0.4}, small{0.48, 0.34, 0.24};
+  CHECK(judged_alone(Zone::intaglio, on_bond_edge, converging, large).settling == Settling::does_not_settle);
+  CHECK(judged_alone(Zone::intaglio, on_bond_edge, converging, small).settling == Settling::settles);
+  CHECK(judged_alone(Zone::intaglio, on_bond, converging, large).settling == Settling::settles);
+}
