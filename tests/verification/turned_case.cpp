@@ -54,6 +54,18 @@ const ZonePeak& peak_of(const BiteReport& bite, Zone zone) {
   return bite.tension.governing;
 }
 
+/// See the test: the zones that meet at the border of the contact zone are not.
+bool is_compared(Zone zone) {
+  return zone != Zone::contact && zone != Zone::occlusal;
+}
+
+double smallest_factor(const BiteReport& bite) {
+  double smallest = 1e300;
+  for (const ZonePeak& peak : bite.peaks)
+    if (is_compared(peak.zone)) smallest = std::min(smallest, peak.safety_factor);
+  return smallest;
+}
+
 void compare(const char* what, double straight, double other) {
   INFO(what << ": " << straight << " and, turned, " << other);
   CHECK(std::abs(other - straight) <= 0.01 * std::abs(straight));
@@ -75,11 +87,11 @@ TEST_CASE("Turning shape, layers and loads together changes no result by more th
   for (const ZonePeak& peak : a.peaks) {
     // The border of the contact zone cuts the steep stress beside the pressure patches at other nodes on each
     // mesh, so the peaks of the two zones that meet there move by more (2.3 % measured) and are not compared.
-    if (peak.zone == Zone::contact || peak.zone == Zone::occlusal) continue;
+    if (!is_compared(peak.zone)) continue;
     compare((zone_name(peak.zone) + " tension, MPa").c_str(), peak.principal_MPa,
             peak_of(b, peak.zone).principal_MPa);
   }
-  compare("safety factor", a.tension.governing.safety_factor, b.tension.governing.safety_factor);
+  compare("safety factor of the zones compared", smallest_factor(a), smallest_factor(b));
   compare("work of the loads, N mm", a_fields.loads.dot(a_fields.displacement),
           b_fields.loads.dot(b_fields.displacement));
   compare("thickness at the fossa, mm", straight.report.thickness.fossa.thickness_mm,
