@@ -9,7 +9,8 @@
 #include "io/interrupt.hpp"
 #include "io/machine/output_file.hpp"
 #include "io/text/user_error.hpp"
-#include "mesh/error.hpp"
+#include "mesh/geometry_error.hpp"
+#include "mesh/model_error.hpp"
 #include "solver/simulate.hpp"
 #include "solver/solve_mesh.hpp"
 

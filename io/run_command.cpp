@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <chrono>
+#include <memory>
 
 #include "io/case/case.hpp"
 #include "io/case/options_in_force.hpp"
@@ -12,12 +13,14 @@
 #include "io/interrupt.hpp"
 #include "io/machine/memory.hpp"
 #include "io/machine/sha256.hpp"
+#include "io/record/run_record.hpp"
 #include "io/results/write_results.hpp"
 #include "io/tables/tables.hpp"
 #include "io/terminal.hpp"
 #include "io/words/stage_words.hpp"
 #include "io/words/summary.hpp"
 #include "solver/model/model.hpp"
+#include "solver/result/report.hpp"
 #include "solver/simulate.hpp"
 
 namespace crownproof {
@@ -89,8 +92,8 @@ Computed compute(const CaseVariant& variant, const MaterialsLibrary& library, co
   VariantRecord record{.label = variant.label, .asked_thickness_mm = asked_thickness(variant.case_file)};
   for (const auto& [key, value] : variant.varied) record.varied.push_back({key, value});
   clock.start("shape");
-  record.model = build_model(variant.case_file, library);
-  Result result = simulate(record.model, [&](const Stage& stage) { clock.start(stage); });
+  record.model = std::make_shared<const Model>(build_model(variant.case_file, library));
+  Result result = simulate(*record.model, [&](const Stage& stage) { clock.start(stage); });
   record.report = std::move(result.report);
   record.timings = clock.stop();
   record.pass_memory_GiB = clock.pass_memory_GiB();

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 #include "solver/simulate.hpp"
 
-#include "mesh/error.hpp"
+#include "mesh/model_error.hpp"
 #include "mesh/shape/domain.hpp"
 #include "mesh/tet_mesh.hpp"
 #include "mesh/volume/thickness.hpp"
@@ -9,6 +9,7 @@
 #include "solver/accuracy/fracture_history.hpp"
 #include "solver/accuracy/passes.hpp"
 #include "solver/accuracy/peak_history.hpp"
+#include "solver/elasticity/balance.hpp"
 #include "solver/elasticity/elasticity_solver.hpp"
 #include "solver/elasticity/solve_report.hpp"
 #include "solver/model/model.hpp"
@@ -63,7 +64,7 @@ Report report_of(const Model& model, const Fields& fields, const ElasticitySolve
                  const std::vector<SolveReport>& solves, std::vector<Pass> passes) {
   const StudiedBody body = studied_body(model, fields);
   Report report{.quality = measure_quality(fields.mesh),
-                .thickness = wall_thickness(fields.mesh, model.domain),
+                .thickness = wall_thickness(fields.mesh, *model.domain),
                 .levels = solver.levels(),
                 .bites = judge_bites(body, model.requirement, model.bites, fields.bites, passes)};
   for (std::size_t b = 0; b < report.bites.size(); ++b) {

@@ -5,7 +5,7 @@
 
 #include <fmt/format.h>
 
-#include "mesh/error.hpp"
+#include "mesh/model_error.hpp"
 #include "mesh/shape/cell_sizes.hpp"
 #include "mesh/tet_mesh.hpp"
 #include "mesh/volume/fill.hpp"
@@ -16,6 +16,8 @@
 #include "solver/model/method_limits.hpp"
 #include "solver/model/model.hpp"
 #include "solver/model/region_material.hpp"
+#include "solver/model/specimen_test.hpp"
+#include "solver/model/studied_body.hpp"
 #include "solver/model/zones.hpp"
 #include "solver/stress/bite_fields.hpp"
 #include "solver/stress/stress_recovery.hpp"
@@ -40,7 +42,7 @@ std::vector<Stiffness> region_stiffness(const TetMesh& mesh, const std::vector<R
 Eigen::MatrixXd load_columns(const TetMesh& mesh, const Model& model) {
   Eigen::MatrixXd loads(3 * mesh.n_nodes(), model.bites.size());
   for (std::size_t b = 0; b < model.bites.size(); ++b)
-    loads.col(b) = bite_load(mesh, model.domain.outer_region, model.bites[b]);
+    loads.col(b) = bite_load(mesh, region_under_study(model), model.bites[b]);
   return loads;
 }
 
@@ -52,7 +54,7 @@ LoadedMesh load_mesh(const Model& model, const SizeRequest& size) {
     SpecimenProblem problem = specimen_problem(test.specimen, test.load_N, test.layers);
     return {std::move(problem.mesh), std::move(problem.held), std::move(problem.load), problem.copies};
   }
-  LoadedMesh loaded{.mesh = fill(model.domain, size), .held = {}, .loads = {}};
+  LoadedMesh loaded{.mesh = fill(*model.domain, size), .held = {}, .loads = {}};
   loaded.held = held_flags(loaded.mesh, model.supports);
   loaded.loads = load_columns(loaded.mesh, model);
   return loaded;

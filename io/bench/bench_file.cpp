@@ -12,6 +12,7 @@
 #include "io/materials/strength_data.hpp"
 #include "io/text/nearest_key.hpp"
 #include "io/text/text_encoding.hpp"
+#include "solver/bench/bench_specimen.hpp"
 #include "solver/bench/specimen_formulas.hpp"
 
 namespace crownproof {

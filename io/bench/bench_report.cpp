@@ -10,7 +10,7 @@
 #include "io/bench/ceramic_classes.hpp"
 #include "io/text/version.hpp"
 #include "io/words/bench_words.hpp"
-#include "mesh/error.hpp"
+#include "mesh/model_error.hpp"
 #include "solver/bench/bench_specimen.hpp"
 #include "solver/bench/bench_test.hpp"
 #include "solver/bench/specimen_formulas.hpp"

@@ -2,6 +2,7 @@
 // From the plain values of a case to the model the solver works on.
 #include <algorithm>
 #include <cmath>
+#include <memory>
 #include <numbers>
 
 #include "io/case/case.hpp"
@@ -9,7 +10,7 @@
 #include "io/text/nearest_key.hpp"
 #include "io/words/names.hpp"
 #include "mesh/crown/crown_shape.hpp"
-#include "mesh/error.hpp"
+#include "mesh/geometry_error.hpp"
 #include "mesh/shape/domain.hpp"
 #include "solver/bench/bench_specimen.hpp"
 #include "solver/bench/bench_test.hpp"
@@ -19,6 +20,8 @@
 #include "solver/model/region_material.hpp"
 #include "solver/model/requirement.hpp"
 #include "solver/model/size_request.hpp"
+#include "solver/model/specimen_test.hpp"
+#include "solver/model/studied_body.hpp"
 #include "solver/model/support.hpp"
 #include "solver/strength/fracture_verdict.hpp"
 #include "solver/strength/no_probability.hpp"
@@ -226,8 +229,10 @@ Model build_specimen(const CaseFile& case_file, const MaterialsLibrary& library)
   const SpecimenCase& c = case_file.specimen->value;
   Model model;
   model.title = case_file.title;
-  model.domain.outer_region = "specimen";
-  model.specimen = SpecimenTest{c.sizes, c.load_N, c.cells_through_thickness};
+  Domain body;
+  body.outer_region = "specimen";
+  model.domain = std::make_shared<const Domain>(std::move(body));
+  model.specimen = std::make_shared<const SpecimenTest>(c.sizes, c.load_N, c.cells_through_thickness);
   model.materials = {studied_material("specimen", c.material.value(), specimen_layer_normal(c.sizes),
                                       case_file.strength, library)};
   model.bites = {test_load(c)};
@@ -242,14 +247,14 @@ Model build_model(const CaseFile& case_file, const MaterialsLibrary& library) {
   if (case_file.specimen) return build_specimen(case_file, library);
   Model model;
   model.title = case_file.title;
-  model.domain = build_domain(case_file);
-  model.materials = region_materials(case_file, model.domain, library);
+  model.domain = std::make_shared<const Domain>(build_domain(case_file));
+  model.materials = region_materials(case_file, *model.domain, library);
   model.supports = {Support{}};
-  model.bites = build_bites(case_file, model.domain);
+  model.bites = build_bites(case_file, *model.domain);
   model.accuracy = build_accuracy(case_file.accuracy);
   const bool refines = model.accuracy.stress_percent > 0;
   model.size =
-      size_for(model.domain, model.bites, refines ? first_cells(model.accuracy) : case_file.accuracy.cells);
+      size_for(*model.domain, model.bites, refines ? first_cells(model.accuracy) : case_file.accuracy.cells);
   model.requirement = build_requirement(case_file.strength);
   check_allowed_probability(case_file.strength, model);
   return model;

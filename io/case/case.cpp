@@ -6,6 +6,7 @@
 #include "io/machine/sha256.hpp"
 #include "io/text/nearest_key.hpp"
 #include "io/text/text_encoding.hpp"
+#include "solver/bench/bench_specimen.hpp"
 
 namespace crownproof {
 namespace {

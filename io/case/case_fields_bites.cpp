@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 
 #include "io/case/case_fields.hpp"
+#include "mesh/shape/domain.hpp"
 #include "solver/model/bite.hpp"
 
 namespace crownproof {

@@ -12,9 +12,10 @@
 #include "mesh/crown/crown_design.hpp"
 #include "mesh/shape/flat_stack.hpp"
 #include "solver/bench/bench_specimen.hpp"
-#include "solver/model/bite.hpp"
 
 namespace crownproof {
+
+enum class PressureShape;
 
 /// A material by its name or written out.
 using MaterialChoice = std::variant<std::string, MaterialData>;
@@ -45,7 +46,7 @@ struct ContactCase {
   std::optional<Placed<std::pair<double, double>>> at_mm;  ///< x and y
   double force_N = 0;
   double radius_mm = 0.5;
-  PressureShape pressure = PressureShape::hertz;
+  PressureShape pressure{};
   std::variant<ForceDirection, Vec3> direction = ForceDirection::axial;
 };
 

@@ -90,14 +90,14 @@ std::string describe_specimen(const Model& model, const SpecimenCase& c, const M
 
 std::string describe_model(const Model& model, const CaseFile& case_file, const MaterialsLibrary& library) {
   if (case_file.specimen) return describe_specimen(model, case_file.specimen->value, library);
-  std::string text = parts_text(case_file, model.domain, library);
+  std::string text = parts_text(case_file, *model.domain, library);
   text +=
       "Support\n  the base of the die is held still\nBites (x mesial to distal, y lingual to buccal, z "
       "upward)\n";
   for (const Bite& bite : model.bites) text += bite_text(bite);
   for (const std::string& note : friction_notes(model)) text += wrapped(note, 100, "  ", "  ");
   std::vector<std::string> names;
-  for (const Landmark& landmark : model.domain.landmarks) names.push_back(landmark.name);
+  for (const Landmark& landmark : model.domain->landmarks) names.push_back(landmark.name);
   text += fmt::format("Landmarks\n  {}\n", fmt::join(names, ", "));
   text += model.accuracy.stress_percent > 0
               ? fmt::format(

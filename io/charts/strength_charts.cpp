@@ -8,6 +8,7 @@
 #include "solver/material/fatigue.hpp"
 #include "solver/model/strength.hpp"
 #include "solver/strength/layer_strength.hpp"
+#include "solver/strength/mechanism.hpp"
 #include "solver/strength/strength_over_time.hpp"
 
 namespace crownproof {

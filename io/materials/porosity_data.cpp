@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 #include "io/materials/porosity_data.hpp"
 
-#include "mesh/error.hpp"
+#include "mesh/model_error.hpp"
 
 namespace crownproof {
 namespace {

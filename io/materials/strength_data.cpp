@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 #include "io/materials/strength_data.hpp"
 
+#include <memory>
+
 #include "solver/bench/bench_specimen.hpp"
 #include "solver/bench/bench_test.hpp"
 #include "solver/material/fatigue.hpp"
-#include "solver/model/strength_bounds.hpp"
 
 namespace crownproof {
 namespace {
@@ -178,7 +179,7 @@ Strength to_strength(const StrengthData& data) {
   Strength strength{.characteristic_MPa = data.characteristic_MPa,
                     .weibull_modulus = data.weibull_modulus.value_or(0)};
   strength.flaws = data.flaws;
-  strength.specimen = data.bench_test;
+  if (data.bench_test) strength.specimen = std::make_shared<const BenchSpecimen>(*data.bench_test);
   if (const auto& b = data.bounds_90_percent)
     strength.bounds = StrengthBounds{{b->characteristic_MPa[0], b->characteristic_MPa[1]},
                                      {b->weibull_modulus[0], b->weibull_modulus[1]},

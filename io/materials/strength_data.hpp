@@ -7,6 +7,7 @@
 #include <string>
 
 #include "io/fields/field.hpp"
+#include "solver/bench/bench_specimen.hpp"
 #include "solver/model/strength.hpp"
 
 namespace crownproof {

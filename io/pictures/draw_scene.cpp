@@ -13,6 +13,7 @@
 #include <vtkRendererCollection.h>
 
 #include "io/pictures/vtk_pieces.hpp"
+#include "mesh/box.hpp"
 
 namespace crownproof {
 namespace {
@@ -44,13 +45,6 @@ struct Frame {
   }
 };
 
-/// The box of a view in its own axes: right, up, towards the eye.
-struct Extent {
-  Vec3 low = Vec3::Constant(1e30), high = Vec3::Constant(-1e30);
-  Vec3 centre() const { return 0.5 * (low + high); }
-  Vec3 size() const { return high - low; }
-};
-
 Mat3 axes_of(const SceneView& view) {
   const Vec3 eye = view.towards_eye.normalized();
   const Vec3 up = (view.up - view.up.dot(eye) * eye).normalized();
@@ -61,15 +55,12 @@ Mat3 axes_of(const SceneView& view) {
   return axes;
 }
 
-Extent extent_of(const SceneView& view) {
+/// The box of a view in its own axes: right, up, towards the eye.
+Box extent_of(const SceneView& view) {
   const Mat3 axes = axes_of(view);
-  Extent extent;
+  Box extent;
   for (const SceneSurface& s : view.surfaces)
-    for (const Vec3& p : s.surface.points) {
-      const Vec3 q = axes * p;
-      extent.low = extent.low.cwiseMin(q);
-      extent.high = extent.high.cwiseMax(q);
-    }
+    for (const Vec3& p : s.surface.points) extent.extend(Vec3(axes * p));
   return extent;
 }
 
@@ -78,7 +69,7 @@ double mm_per_pixel(const Scene& scene, const Frame& frame) {
   constexpr double filled = 0.84;
   double scale = 1e-6;
   for (const SceneView& view : scene.views) {
-    const Vec3 size = extent_of(view).size();
+    const Vec3 size = extent_of(view).sizes();
     scale = std::max(
         {scale, size.x() / (filled * frame.view_width()), size.y() / (filled * frame.view_height())});
   }
@@ -95,18 +86,18 @@ class ViewPort {
         extent_(extent_of(view)) {}
 
   Pixel at(const Vec3& point) const {
-    const Vec3 q = axes_ * point - extent_.centre();
+    const Vec3 q = axes_ * point - extent_.center();
     return {middle_.x + q.x() / scale_, middle_.y + q.y() / scale_};
   }
   Pixel middle() const { return middle_; }
-  Vec3 target() const { return axes_.transpose() * extent_.centre(); }
-  double depth() const { return extent_.size().norm() + 1; }
+  Vec3 target() const { return axes_.transpose() * extent_.center(); }
+  double depth() const { return extent_.sizes().norm() + 1; }
 
  private:
   Mat3 axes_;
   double scale_;
   Pixel middle_;
-  Extent extent_;
+  Box extent_;
 };
 
 vtkSmartPointer<vtkRenderer> view_renderer(const SceneView& view, const ViewPort& port, const Frame& frame,

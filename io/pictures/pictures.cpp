@@ -7,14 +7,17 @@
 #include <fmt/format.h>
 
 #include "io/pictures/picture_scale.hpp"
+#include "io/record/run_record.hpp"
 #include "io/text/text_layout.hpp"
 #include "io/text/version.hpp"
 #include "io/words/names.hpp"
 #include "mesh/tet_mesh.hpp"
 #include "solver/model/bite.hpp"
+#include "solver/model/model.hpp"
 #include "solver/model/region_material.hpp"
 #include "solver/model/region_surface.hpp"
 #include "solver/model/studied_body.hpp"
+#include "solver/result/report.hpp"
 #include "solver/strength/breaking.hpp"
 #include "solver/strength/zone_peak.hpp"
 #include "solver/stress/region_stress.hpp"
@@ -32,11 +35,11 @@ struct BiteView {
         mesh(f.mesh),
         bite(v.report.bites[index]),
         copies(f.copies),
-        asked(v.model.bites[index]),
-        region(mesh.region_index(v.model.domain.outer_region)),
-        skin(region_surface(mesh, v.model.domain.outer_region)),
+        asked(v.model->bites[index]),
+        region(mesh.region_index(region_under_study(*v.model))),
+        skin(region_surface(mesh, region_under_study(*v.model))),
         shown(mesh.nodes.size(), 0.0) {
-    const RegionMaterial& material = material_under_study(v.model);
+    const RegionMaterial& material = material_under_study(*v.model);
     const RegionStress& stress = f.bites[index].stress;
     for (const int node : stress.nodes[region]) {
       shown[node] = weakest_way(material, tension_of(material, stress.at(region, node))).tension_MPa;
@@ -66,18 +69,18 @@ Scene scene_of(const BiteView& b, const std::string& what) {
   const ZonePeak& g = b.bite.tension.governing;
   Scene scene;
   scene.title =
-      padded(b.variant.model.title, std::min<std::size_t>(90, display_width(b.variant.model.title)));
+      padded(b.variant.model->title, std::min<std::size_t>(90, display_width(b.variant.model->title)));
   scene.subtitle = fmt::format("{}{} {}: {}", b.variant.label.empty() ? "" : b.variant.label + ", ",
-                               b.variant.model.specimen ? "test" : "bite", b.bite.name, what);
+                               b.variant.model->specimen ? "test" : "bite", b.bite.name, what);
   scene.note =
       fmt::format("Decides: {:.0f} MPa ({}), {} at {:.0f} MPa; safety factor {:.2f}, asked {:g}: {}",
                   g.tension_MPa, zone_name(g.zone), mechanism_words(g.mechanism), g.strength_MPa,
-                  g.safety_factor, b.variant.model.requirement.safety_factor, verdict_words(b.bite.verdict));
+                  g.safety_factor, b.variant.model->requirement.safety_factor, verdict_words(b.bite.verdict));
   if (!(g.tension_MPa > no_tension_MPa)) scene.note = "No tension anywhere.";
   scene.caution = caution();
-  scene.bar_title = bar_title(b.variant.model);
+  scene.bar_title = bar_title(*b.variant.model);
   scene.highest = round_up(b.highest);
-  scene.bar_marks = bar_limits(b.variant.model);
+  scene.bar_marks = bar_limits(*b.variant.model);
   return scene;
 }
 
@@ -218,7 +221,7 @@ std::vector<NamedScene> pictures_of_specimen(const BiteView& b) {
 std::vector<NamedScene> pictures_of_bite(const VariantRecord& variant, const Fields& fields,
                                          std::size_t index) {
   const BiteView b(variant, fields, index);
-  if (variant.model.specimen) return pictures_of_specimen(b);
+  if (variant.model->specimen) return pictures_of_specimen(b);
   std::vector<NamedScene> pictures{
       {"crown", scene_of(b, "the outside, contacts outlined")},
       {"section", scene_of(b, "buccolingual section through the point that decides")},
@@ -231,7 +234,7 @@ std::vector<NamedScene> pictures_of_bite(const VariantRecord& variant, const Fie
 
 StudyPanel study_panel(const VariantRecord& variant, const Fields& fields, std::size_t index) {
   const BiteView b(variant, fields, index);
-  return {variant.model.specimen ? specimen_section(b) : section_view(b), b.highest,
+  return {variant.model->specimen ? specimen_section(b) : section_view(b), b.highest,
           b.bite.tension.governing.safety_factor, b.bite.name,
           fmt::format("safety factor {:.2f}, {}", b.bite.tension.governing.safety_factor,
                       verdict_name(b.bite.verdict))};

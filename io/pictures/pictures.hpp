@@ -7,10 +7,11 @@
 
 #include "io/pictures/scene.hpp"
 #include "io/pictures/study_picture.hpp"
-#include "io/record/run_record.hpp"
 #include "solver/result/fields.hpp"
 
 namespace crownproof {
+
+struct VariantRecord;
 
 inline constexpr int picture_width = 1400, picture_height = 1000;
 

@@ -7,8 +7,10 @@
 #include <fmt/format.h>
 
 #include "io/pictures/picture_scale.hpp"
+#include "io/record/run_record.hpp"
 #include "io/text/text_layout.hpp"
 #include "io/text/version.hpp"
+#include "solver/model/model.hpp"
 
 namespace crownproof {
 namespace {
@@ -32,8 +34,8 @@ std::size_t worst_bite(const std::vector<std::vector<StudyPanel>>& panels) {
 /// All variants are held to the same limits, so that marks on the common bar are true of each.
 bool alike(std::span<const VariantRecord> variants) {
   const auto texts = [](const VariantRecord& v) {
-    std::vector<std::string> out{bar_title(v.model)};
-    for (const BarMark& mark : bar_limits(v.model)) out.push_back(mark.text);
+    std::vector<std::string> out{bar_title(*v.model)};
+    for (const BarMark& mark : bar_limits(*v.model)) out.push_back(mark.text);
     return out;
   };
   return std::all_of(variants.begin(), variants.end(),
@@ -51,7 +53,7 @@ std::string caption_of(const VariantRecord& variant, const StudyPanel& panel, bo
   }
   caption += panel.outcome;
   if (same_limits) return caption;
-  for (const BarMark& limit : bar_limits(variant.model)) caption += fmt::format("\n{} MPa", limit.text);
+  for (const BarMark& limit : bar_limits(*variant.model)) caption += fmt::format("\n{} MPa", limit.text);
   return caption;
 }
 
@@ -65,8 +67,8 @@ Scene study_scene(const std::string& title, std::span<const VariantRecord> varia
   scene.title = padded(title, std::min<std::size_t>(90, display_width(title)));
   scene.caution = caution();
   if (!variants.empty()) {
-    scene.bar_title = bar_title(variants.front().model);
-    if (same_limits) scene.bar_marks = bar_limits(variants.front().model);
+    scene.bar_title = bar_title(*variants.front().model);
+    if (same_limits) scene.bar_marks = bar_limits(*variants.front().model);
   }
   double highest = 0;
   for (std::size_t v = 0; v < panels.size(); ++v) {
@@ -77,8 +79,8 @@ Scene study_scene(const std::string& title, std::span<const VariantRecord> varia
     scene.views.push_back(panel.view);
     scene.views.back().caption = caption_of(variants[v], panel, same_limits);
     scene.subtitle = fmt::format("{} {} section through the point that decides, one scale for all",
-                                 variants[v].model.specimen ? "test" : "bite",
-                                 panel.bite + (variants[v].model.specimen ? ":" : ": buccolingual"));
+                                 variants[v].model->specimen ? "test" : "bite",
+                                 panel.bite + (variants[v].model->specimen ? ":" : ": buccolingual"));
   }
   if (panels.size() > most_panels)
     scene.note =

@@ -7,9 +7,10 @@
 #include <vector>
 
 #include "io/pictures/scene.hpp"
-#include "io/record/run_record.hpp"
 
 namespace crownproof {
+
+struct VariantRecord;
 
 /// Pixels: strips for titles and notes, and each row of panels.
 inline constexpr int study_strips_height = 190, study_row_height = 570;

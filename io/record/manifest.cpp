@@ -12,8 +12,11 @@
 
 #include "io/machine/output_file.hpp"
 #include "io/machine/sha256.hpp"
+#include "io/record/run_record.hpp"
 #include "io/text/version.hpp"
 #include "solver/elasticity/solve_report.hpp"
+#include "solver/model/model.hpp"
+#include "solver/result/report.hpp"
 
 namespace crownproof {
 namespace {
@@ -78,7 +81,7 @@ Json computed(const VariantRecord& variant) {
   return {{"label", label_of(variant)},
           {"nodes", variant.report.quality.nodes},
           {"cells", regions},
-          {"solver_tolerance", variant.model.solver_tolerance},
+          {"solver_tolerance", variant.model->solver_tolerance},
           {"solver_levels", levels},
           {"solves", solves},
           {"wall_times_s", seconds(variant.timings)},

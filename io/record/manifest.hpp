@@ -8,9 +8,12 @@
 #include <utility>
 #include <vector>
 
-#include "io/record/run_record.hpp"
+#include "io/record/stage_time.hpp"
 
 namespace crownproof {
+
+struct RunRecord;
+struct VariantRecord;
 
 /// What was written, for the manifest.
 struct WrittenFacts {

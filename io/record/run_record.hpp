@@ -4,26 +4,23 @@
 #pragma once
 
 #include <filesystem>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
 
-#include "solver/model/model.hpp"
+#include "io/record/stage_time.hpp"
 #include "solver/result/report.hpp"
 
 namespace crownproof {
+
+struct Model;
 
 /// A file the run was made from; the manifest lists it with its SHA-256.
 struct InputFile {
   std::string role{};  ///< "case", "materials", "surface"
   std::filesystem::path path{};
   std::string sha256{};  ///< of the bytes that were read; empty: taken from the file when the run ends
-};
-
-/// Wall time of a stage, measured by the caller.
-struct StageTime {
-  std::string stage{};
-  double seconds = 0;
 };
 
 /// A key of the case that a study varies, and its value in one variant.
@@ -37,7 +34,7 @@ struct VariedValue {
 struct VariantRecord {
   std::string label{};                ///< e.g. "occlusal thickness 0.8 mm"; empty in a plain run
   std::vector<VariedValue> varied{};  ///< empty in a plain run
-  Model model = {};
+  std::shared_ptr<const Model> model{};
   Report report = {};
   std::optional<double> asked_thickness_mm{};  ///< occlusal thickness the case asks for, if the shape has one
   std::vector<StageTime> timings{};

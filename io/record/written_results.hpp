@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "io/record/run_record.hpp"
+#include "io/record/stage_time.hpp"
 
 namespace crownproof {
 

@@ -12,12 +12,14 @@
 #include "io/pictures/draw_scene.hpp"
 #include "io/pictures/pictures.hpp"
 #include "io/record/manifest.hpp"
+#include "io/record/run_record.hpp"
 #include "io/results/results_folder.hpp"
 #include "io/tables/column.hpp"
 #include "io/tables/tables.hpp"
 #include "io/text/file_name.hpp"
 #include "io/vtk/study_pvd.hpp"
 #include "io/vtk/vtu.hpp"
+#include "solver/model/model.hpp"
 #include "solver/model/region_material.hpp"
 #include "solver/model/strength.hpp"
 #include "solver/model/studied_body.hpp"
@@ -62,7 +64,7 @@ struct ResultsWriter::Parts {
   void write_fields(const VariantRecord& variant, const Fields& fields, const std::string& prefix) {
     const Stopwatch watch(fields_s);
     field_files.push_back(prefix + "fields.vtu");
-    write_vtk_grid(folder.place(field_files.back()), grid_of(variant.model, fields));
+    write_vtk_grid(folder.place(field_files.back()), grid_of(*variant.model, fields));
   }
 
   /// Pictures are welcome, never needed: what stops them becomes a warning, once.
@@ -113,12 +115,13 @@ struct ResultsWriter::Parts {
   /// asked for.
   void write_charts(const VariantRecord& variant, const std::string& prefix) {
     const Stopwatch watch(tables_s);
-    const RegionMaterial& studied = material_under_study(variant.model);
+    const RegionMaterial& studied = material_under_study(*variant.model);
     const MaterialStrength& strength = *studied.material.strength;
     std::vector<ChartFile> charts;
     if (studied.layered) charts = angle_charts(studied.material.name, strength, studied.layer_planes);
-    if (variant.model.requirement.chewing.years > 0)
-      for (ChartFile& chart : time_charts(studied.material.name, strength, variant.model.requirement.chewing))
+    if (variant.model->requirement.chewing.years > 0)
+      for (ChartFile& chart :
+           time_charts(studied.material.name, strength, variant.model->requirement.chewing))
         charts.push_back(std::move(chart));
     for (const ChartFile& chart : charts) write_file(folder.place(prefix + chart.name), chart.content);
   }

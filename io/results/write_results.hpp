@@ -16,11 +16,13 @@
 #include <vector>
 
 #include "io/machine/output_file.hpp"
-#include "io/record/run_record.hpp"
 #include "io/record/written_results.hpp"
 #include "solver/result/fields.hpp"
 
 namespace crownproof {
+
+struct RunRecord;
+struct VariantRecord;
 
 /// Writes variants one after another, so that only one set of fields need be in memory.
 class ResultsWriter {

@@ -6,7 +6,10 @@
 
 #include <fmt/format.h>
 
+#include "io/record/run_record.hpp"
 #include "io/words/names.hpp"
+#include "solver/bench/bench_specimen.hpp"
+#include "solver/model/model.hpp"
 #include "solver/strength/fracture_outlook.hpp"
 
 namespace crownproof {
@@ -92,7 +95,7 @@ std::vector<SummaryColumn> margin_columns() {
       {"safety_factor", "`strength_MPa / tension_MPa`",
        [](const SummaryRow& r) { return text_of(r.peak.safety_factor); }},
       {"required_safety_factor", "what the case asks for",
-       [](const SummaryRow& r) { return text_of(r.variant.model.requirement.safety_factor); }},
+       [](const SummaryRow& r) { return text_of(r.variant.model->requirement.safety_factor); }},
       {"x_mm", "place of `principal_MPa`", [](const SummaryRow& r) { return text_of(r.peak.at.x()); }},
       {"y_mm", "the same", [](const SummaryRow& r) { return text_of(r.peak.at.y()); }},
       {"z_mm", "the same", [](const SummaryRow& r) { return text_of(r.peak.at.z()); }},

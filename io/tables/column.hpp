@@ -7,9 +7,11 @@
 #include <string>
 #include <vector>
 
-#include "io/record/run_record.hpp"
-
 namespace crownproof {
+
+struct BiteReport;
+struct VariantRecord;
+struct ZonePeak;
 
 /// One row of summary.csv: a zone of a bite of a variant. Keeps references.
 struct SummaryRow {

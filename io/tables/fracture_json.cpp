@@ -10,6 +10,7 @@
 #include "solver/bench/bench_test.hpp"
 #include "solver/strength/fracture_outlook.hpp"
 #include "solver/strength/fracture_probability.hpp"
+#include "solver/strength/mechanism.hpp"
 #include "solver/strength/specimen_size.hpp"
 
 namespace crownproof {

@@ -4,8 +4,10 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "io/record/run_record.hpp"
 #include "io/tables/column.hpp"
 #include "io/tables/tables.hpp"
+#include "solver/result/report.hpp"
 #include "solver/strength/zone_peak.hpp"
 
 namespace crownproof {

@@ -3,6 +3,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "io/record/run_record.hpp"
 #include "io/tables/fracture_json.hpp"
 #include "io/tables/layer_rule_json.hpp"
 #include "io/tables/tables.hpp"
@@ -13,6 +14,7 @@
 #include "io/words/stage_words.hpp"
 #include "io/words/study_answer.hpp"
 #include "io/words/verdict_words.hpp"
+#include "solver/bench/bench_specimen.hpp"
 #include "solver/elasticity/solve_report.hpp"
 #include "solver/loads/contact_traction.hpp"
 #include "solver/material/material.hpp"
@@ -21,6 +23,7 @@
 #include "solver/model/region_material.hpp"
 #include "solver/model/strength.hpp"
 #include "solver/model/support.hpp"
+#include "solver/result/report.hpp"
 #include "solver/strength/zone_peak.hpp"
 
 namespace crownproof {
@@ -111,7 +114,7 @@ Json solver(const VariantRecord& variant) {
   Json levels = Json::array();
   for (const SolverLevel& level : variant.report.levels)
     levels.push_back({{"name", level.name}, {"unknowns", level.unknowns}, {"nonzeros", level.nonzeros}});
-  return {{"tolerance", variant.model.solver_tolerance}, {"levels", levels}};
+  return {{"tolerance", variant.model->solver_tolerance}, {"levels", levels}};
 }
 
 Json contacts(const Bite& bite) {
@@ -222,18 +225,18 @@ Json specimen(const std::optional<SpecimenResult>& s) {
 Json variant(const VariantRecord& record) {
   Json varied = Json::object(), materials = Json::array(), supports = Json::array(), bites = Json::array();
   for (const VariedValue& v : record.varied) varied[v.key] = v.value;
-  for (const RegionMaterial& m : record.model.materials) materials.push_back(material(m));
-  for (const Support& s : record.model.supports)
+  for (const RegionMaterial& m : record.model->materials) materials.push_back(material(m));
+  for (const Support& s : record.model->supports)
     supports.push_back({{"face", s.face}, {"hold_x", s.hold_x}, {"hold_y", s.hold_y}, {"hold_z", s.hold_z}});
   for (std::size_t b = 0; b < record.report.bites.size(); ++b)
-    bites.push_back(bite(record.model, record.report.bites[b], b));
+    bites.push_back(bite(*record.model, record.report.bites[b], b));
   return {{"label", label_of(record)},
           {"varied", varied},
           {"shape", shape(record)},
           {"specimen", specimen(record.report.specimen)},
           {"materials", materials},
           {"supports", supports},
-          {"required_safety_factor", record.model.requirement.safety_factor},
+          {"required_safety_factor", record.model->requirement.safety_factor},
           {"mesh", mesh(record.report.quality)},
           {"solver", solver(record)},
           {"passes", passes(record.report.passes)},

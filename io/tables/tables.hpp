@@ -6,9 +6,9 @@
 #include <span>
 #include <string>
 
-#include "io/record/run_record.hpp"
-
 namespace crownproof {
+
+struct VariantRecord;
 
 /// Raised when a key of summary.json changes its meaning or goes.
 inline constexpr int summary_schema_version = 1;

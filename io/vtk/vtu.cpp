@@ -16,6 +16,8 @@
 #include "solver/element/quadratic_tetrahedron.hpp"
 #include "solver/model/model.hpp"
 #include "solver/model/region_material.hpp"
+#include "solver/model/studied_body.hpp"
+#include "solver/model/zone.hpp"
 #include "solver/strength/breaking.hpp"
 #include "solver/stress/bite_fields.hpp"
 #include "solver/stress/principal.hpp"
@@ -100,7 +102,7 @@ PointFields point_fields(const Model& model, const Fields& fields, const RegionP
       f.in_layer[p] = static_cast<float>(layer.in_layer_MPa);
     }
     const bool rated = material != nullptr && material->material.strength &&
-                       mesh.region_names[region] == model.domain.outer_region;
+                       mesh.region_names[region] == region_under_study(model);
     if (rated) f.safety[p] = static_cast<float>(safety_factor(*material, s));
   }
   return f;

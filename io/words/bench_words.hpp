@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "solver/bench/bench_specimen.hpp"
+#include "solver/bench/bench_test.hpp"
 #include "solver/bench/compare_groups.hpp"
 #include "solver/bench/test_planning.hpp"
 

@@ -4,7 +4,9 @@
 #include <fmt/format.h>
 
 #include "io/words/names.hpp"
+#include "solver/model/zone.hpp"
 #include "solver/strength/fracture_probability.hpp"
+#include "solver/strength/mechanism.hpp"
 #include "solver/stress/stress_measure.hpp"
 
 namespace crownproof {

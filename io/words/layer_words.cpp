@@ -5,8 +5,11 @@
 
 #include <fmt/format.h>
 
+#include "io/record/run_record.hpp"
 #include "io/words/names.hpp"
+#include "solver/model/model.hpp"
 #include "solver/model/studied_body.hpp"
+#include "solver/result/report.hpp"
 
 namespace crownproof {
 namespace {
@@ -48,11 +51,11 @@ std::vector<std::string> layer_rule_of_study(std::span<const VariantRecord> vari
     for (const BiteReport& bite : v.report.bites) {
       ++n_bites;
       if (!bite.layer_rule) continue;
-      if (changes_verdict(*bite.layer_rule, v.model.requirement))
+      if (changes_verdict(*bite.layer_rule, v.model->requirement))
         sentences.push_back(
             fmt::format("{}, {} '{}': the verdict hangs on whether layers pressed shut hold or "
                         "slide; compare both with strength.layer_planes.slide.",
-                        label_of(v), load_word(v.model), bite.name));
+                        label_of(v), load_word(*v.model), bite.name));
       else if (changes_mechanism(*bite.layer_rule))
         ++n_ways;
     }

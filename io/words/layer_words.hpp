@@ -5,11 +5,11 @@
 #include <string>
 #include <vector>
 
-#include "io/record/run_record.hpp"
-#include "solver/model/model.hpp"
-#include "solver/result/report.hpp"
-
 namespace crownproof {
+
+struct Model;
+struct Report;
+struct VariantRecord;
 
 /// A sentence for each bite whose verdict or way of breaking hangs on the rule for layer planes pressed shut;
 /// none where the rule does not matter.

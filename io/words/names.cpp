@@ -5,6 +5,8 @@
 #include <cmath>
 
 #include "solver/model/model.hpp"
+#include "solver/model/zone.hpp"
+#include "solver/strength/mechanism.hpp"
 
 namespace crownproof {
 

@@ -5,12 +5,12 @@
 #include <string>
 
 #include "solver/convergence/settling.hpp"
-#include "solver/model/zone.hpp"
-#include "solver/strength/mechanism.hpp"
 #include "solver/strength/no_probability.hpp"
 
 namespace crownproof {
 
+enum class Mechanism;
+enum class Zone;
 struct Model;
 
 /// "breaks across the body", "opens between layers".

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 #include "io/words/study_answer.hpp"
+#include "io/record/run_record.hpp"
+#include "solver/result/report.hpp"
 
 #include <algorithm>
 #include <iterator>

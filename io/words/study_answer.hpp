@@ -5,9 +5,9 @@
 #include <string>
 #include <vector>
 
-#include "io/record/run_record.hpp"
-
 namespace crownproof {
+
+struct VariantRecord;
 
 /// What a study was run for, in sentences. Where the occlusal thickness varies: the thinnest design that
 /// keeps every bite below the strength, for each combination of the other values. Else: the variants from the

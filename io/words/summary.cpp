@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 #include <unistd.h>
 
+#include "io/record/run_record.hpp"
 #include "io/text/text_layout.hpp"
 #include "io/text/version.hpp"
 #include "io/words/fracture_words.hpp"
@@ -24,6 +25,7 @@
 #include "solver/model/region_material.hpp"
 #include "solver/model/requirement.hpp"
 #include "solver/model/strength.hpp"
+#include "solver/result/report.hpp"
 #include "solver/strength/zone_peak.hpp"
 #include "solver/stress/stress_measure.hpp"
 
@@ -71,11 +73,11 @@ std::string note_words(const RegionMaterial& m) {
 /// A material that the study changes is named in its rows instead.
 std::string material_lines(std::span<const VariantRecord> variants) {
   std::string text;
-  const std::vector<RegionMaterial>& first = variants.front().model.materials;
+  const std::vector<RegionMaterial>& first = variants.front().model->materials;
   for (std::size_t i = 0; i < first.size(); ++i) {
     const bool same = std::all_of(variants.begin(), variants.end(), [&](const VariantRecord& v) {
-      return i < v.model.materials.size() && v.model.materials[i].material.name == first[i].material.name &&
-             v.model.materials[i].material.note == first[i].material.note;
+      return i < v.model->materials.size() && v.model->materials[i].material.name == first[i].material.name &&
+             v.model->materials[i].material.note == first[i].material.note;
     });
     text += fmt::format(
         "{}{}: {}", text.empty() ? "" : "; ", first[i].region,
@@ -148,14 +150,14 @@ double shown_probability(const BiteReport& bite) {
 /// What the probabilities are held against, and what the star says.
 std::string allowed_line(std::span<const VariantRecord> variants) {
   const auto allowed = [](const VariantRecord& v) {
-    return v.model.requirement.allowed_fracture_probability;
+    return v.model->requirement.allowed_fracture_probability;
   };
   const auto has_limit = [&](const VariantRecord& v) { return allowed(v).has_value(); };
   if (std::none_of(variants.begin(), variants.end(), has_limit)) return "";
-  const Requirement& first = variants.front().model.requirement;
+  const Requirement& first = variants.front().model->requirement;
   const bool same = std::all_of(variants.begin(), variants.end(), [&](const VariantRecord& v) {
     return allowed(v) == first.allowed_fracture_probability &&
-           v.model.requirement.chewing.years == first.chewing.years;
+           v.model->requirement.chewing.years == first.chewing.years;
   });
   std::string text = "Allowed fracture and years are varied.";
   if (same)
@@ -212,7 +214,7 @@ std::string each_once(const std::string& label, std::span<const VariantRecord> v
 /// What is assumed of layers that lie aslant to the tension.
 std::string layers_line(std::span<const VariantRecord> variants) {
   for (const VariantRecord& v : variants)
-    for (const RegionMaterial& m : v.model.materials)
+    for (const RegionMaterial& m : v.model->materials)
       if (m.layered && m.material.strength && m.material.strength->across_layer)
         return entry("Layers", angle_caveat());
   return "";
@@ -223,7 +225,7 @@ std::string layer_rule_lines(std::span<const VariantRecord> variants) {
   if (variants.empty()) return "";
   const VariantRecord& first = variants.front();
   const std::vector<std::string> sentences =
-      variants.size() > 1 ? layer_rule_of_study(variants) : layer_rule_sentences(first.model, first.report);
+      variants.size() > 1 ? layer_rule_of_study(variants) : layer_rule_sentences(*first.model, first.report);
   std::string text;
   for (const std::string& sentence : sentences) text += entry("Layers", sentence);
   return text;
@@ -259,14 +261,14 @@ std::string terminal_summary(const std::string& title, std::span<const VariantRe
     const VariantRecord& v = variants.front();
     text += shape_line(v) + material_lines(variants) + mesh_line(v);
     for (std::size_t b = 0; b < v.report.bites.size(); ++b)
-      text += bite_block(v.model, v.report.bites[b], b, colour);
+      text += bite_block(*v.model, v.report.bites[b], b, colour);
     text += pass_table(v.report, v.pass_memory_GiB);
     if (v.report.specimen) text += entry("Formula", specimen_words(*v.report.specimen));
   } else if (!variants.empty()) {
     text += material_lines(variants) + study_table(variants, colour) + '\n';
     for (const std::string& answer : study_answers(variants)) text += entry("Answer", answer);
   }
-  text += each_once("Note", variants, [](const VariantRecord& v) { return friction_notes(v.model); });
+  text += each_once("Note", variants, [](const VariantRecord& v) { return friction_notes(*v.model); });
   return text + ending(variants, written);
 }
 

@@ -5,10 +5,11 @@
 #include <span>
 #include <string>
 
-#include "io/record/run_record.hpp"
 #include "io/record/written_results.hpp"
 
 namespace crownproof {
+
+struct VariantRecord;
 
 /// True if standard output is a terminal and NO_COLOR (no-color.org) is not set.
 bool colour_wanted();

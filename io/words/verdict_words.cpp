@@ -5,6 +5,9 @@
 
 #include "io/words/fracture_words.hpp"
 #include "io/words/names.hpp"
+#include "solver/model/zone.hpp"
+#include "solver/result/report.hpp"
+#include "solver/strength/mechanism.hpp"
 #include "solver/strength/zone_peak.hpp"
 #include "solver/stress/stress_measure.hpp"
 

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 #include "mesh/crown/crown_landmarks.hpp"
+#include "mesh/shape/domain.hpp"
 
 #include <cmath>
 

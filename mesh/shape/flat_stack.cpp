@@ -6,7 +6,7 @@
 
 #include <fmt/core.h>
 
-#include "mesh/error.hpp"
+#include "mesh/geometry_error.hpp"
 #include "mesh/shape/domain.hpp"
 
 namespace crownproof {

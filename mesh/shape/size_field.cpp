@@ -6,7 +6,8 @@
 
 #include <fmt/core.h>
 
-#include "mesh/error.hpp"
+#include "mesh/geometry_error.hpp"
+#include "mesh/shape/cell_sizes.hpp"
 
 namespace crownproof {
 namespace {
@@ -43,7 +44,7 @@ std::array<std::array<int, 3>, 13> earlier_neighbours() {
 }  // namespace
 
 double grid_spacing(const Box& box, int n_points) {
-  const Vec3 extent = (box.high - box.low).cwiseMax(1e-6);
+  const Vec3 extent = box.sizes().cwiseMax(1e-6);
   return std::max(std::cbrt(extent.prod() / n_points), extent.maxCoeff() / 400);
 }
 
@@ -51,8 +52,8 @@ SizeField::SizeField(const Box& box, const SizeRequest& request, const std::vect
                      int n_points) {
   check(request, sources);
   spacing_ = grid_spacing(box, n_points);
-  origin_ = box.low - Vec3::Constant(0.5 * spacing_);
-  for (int a = 0; a < 3; ++a) n_[a] = static_cast<int>(std::ceil((box.high[a] - box.low[a]) / spacing_)) + 2;
+  origin_ = box.min() - Vec3::Constant(0.5 * spacing_);
+  for (int a = 0; a < 3; ++a) n_[a] = static_cast<int>(std::ceil(box.sizes()[a] / spacing_)) + 2;
   size_.assign(static_cast<std::size_t>(n_[0]) * n_[1] * n_[2], static_cast<float>(request.largest_mm));
 
   // The scale multiplies the finished field, so that meshes of different scale are alike; a coarse scale must

@@ -5,22 +5,19 @@
 #include <array>
 #include <vector>
 
+#include "mesh/box.hpp"
 #include "mesh/geometry.hpp"
-#include "mesh/shape/cell_sizes.hpp"
 
 namespace crownproof {
 
 /// Points of the usual size grid: about 0.12 mm apart over a molar.
 inline constexpr int size_grid_points = 800'000;
 
-/// An upright box, mm.
-struct Box {
-  Vec3 low = Vec3::Zero();
-  Vec3 high = Vec3::Zero();
-};
-
 /// Distance of the points of a grid of about `n_points` points over a box, mm.
 double grid_spacing(const Box& box, int n_points);
+
+struct SizeRequest;
+struct SizeSeed;
 
 /// The asked cell size as a function of place, tabulated on a grid so that asking costs some tens of
 /// nanoseconds. Between grid points it is trilinear; outside the box the nearest place of the box answers.

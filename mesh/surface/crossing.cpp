@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 #include "mesh/surface/crossing.hpp"
+#include "mesh/box.hpp"
 
 #include <algorithm>
 
@@ -49,7 +50,7 @@ Triangle shrunk(const Triangle& t) {
 }
 
 struct Extent {
-  Vec3 low, high;
+  Box box;
   int triangle;
 };
 
@@ -69,22 +70,20 @@ bool may_cross(const TriangleMesh& surface) {
   std::vector<Extent> extents;
   extents.reserve(surface.triangles.size());
   for (const auto& c : surface.triangles) {
-    const Vec3 &p = surface.vertices[c[0]], &q = surface.vertices[c[1]], &r = surface.vertices[c[2]];
-    extents.push_back(
-        {p.cwiseMin(q).cwiseMin(r), p.cwiseMax(q).cwiseMax(r), static_cast<int>(extents.size())});
+    Box box;
+    for (const int corner : c) box.extend(surface.vertices[corner]);
+    extents.push_back({box, static_cast<int>(extents.size())});
   }
   // Sweep along x: only triangles whose stretches of x overlap are looked at.
   std::sort(extents.begin(), extents.end(), [](const Extent& a, const Extent& b) {
-    return a.low.x() != b.low.x() ? a.low.x() < b.low.x() : a.triangle < b.triangle;
+    const double first = a.box.min().x(), second = b.box.min().x();
+    return first != second ? first < second : a.triangle < b.triangle;
   });
   for (std::size_t i = 0; i < extents.size(); ++i) {
     const Extent& a = extents[i];
-    for (std::size_t j = i + 1; j < extents.size() && extents[j].low.x() <= a.high.x(); ++j) {
+    for (std::size_t j = i + 1; j < extents.size() && extents[j].box.min().x() <= a.box.max().x(); ++j) {
       const Extent& b = extents[j];
-      if (a.low.y() > b.high.y() || b.low.y() > a.high.y() || a.low.z() > b.high.z() ||
-          b.low.z() > a.high.z())
-        continue;
-      if (crosses(surface, a.triangle, b.triangle)) return true;
+      if (a.box.intersects(b.box) && crosses(surface, a.triangle, b.triangle)) return true;
     }
   }
   return false;

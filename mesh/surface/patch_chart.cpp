@@ -8,7 +8,7 @@
 
 #include <Eigen/Geometry>
 
-#include "mesh/error.hpp"
+#include "mesh/geometry_error.hpp"
 #include "mesh/shape/cell_sizes.hpp"
 
 namespace crownproof {
@@ -99,12 +99,8 @@ PatchChart chart_of(const Patch& patch, const std::vector<Ring>& rings) {
 }
 
 Box box_of(const std::vector<PatchChart>& charts) {
-  Box box{charts.front().points.front(), charts.front().points.front()};
-  for (const PatchChart& chart : charts)
-    for (const Vec3& p : chart.points) {
-      box.low = box.low.cwiseMin(p);
-      box.high = box.high.cwiseMax(p);
-    }
+  Box box;
+  for (const PatchChart& chart : charts) box.extend(box_round(chart.points));
   return box;
 }
 

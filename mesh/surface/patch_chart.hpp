@@ -5,10 +5,12 @@
 
 #include <vector>
 
+#include "mesh/box.hpp"
 #include "mesh/shape/domain.hpp"
-#include "mesh/shape/size_field.hpp"
 
 namespace crownproof {
+
+struct SizeSeed;
 
 /// A point of a surface and the outward unit normal there.
 struct SurfacePoint {

@@ -7,7 +7,7 @@
 
 #include <fmt/core.h>
 
-#include "mesh/error.hpp"
+#include "mesh/geometry_error.hpp"
 #include "mesh/shape/domain.hpp"
 #include "mesh/shape/size_field.hpp"
 #include "mesh/surface/rings.hpp"

@@ -8,6 +8,8 @@
 
 namespace crownproof {
 
+class SizeField;
+
 /// A ring with its nodes.
 struct RingNodes {
   std::vector<double> t;     ///< ascending in [0, 1)

@@ -7,6 +7,7 @@
 
 #include <Eigen/Geometry>
 
+#include "mesh/shape/size_field.hpp"
 #include "mesh/surface/patch_chart.hpp"
 #include "mesh/surface/split_limit.hpp"
 #include "mesh/surface/triangle_graph.hpp"

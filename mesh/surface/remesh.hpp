@@ -5,10 +5,11 @@
 #pragma once
 
 #include "mesh/shape/implicit.hpp"
-#include "mesh/shape/size_field.hpp"
 #include "mesh/surface/triangle_mesh.hpp"
 
 namespace crownproof {
+
+class SizeField;
 
 /// The first `n_fixed` vertices and the border edges stay as they are and keep their indices; all others end
 /// on the surface within 1e-10 mm. Throws GeometryError where the surface jumps, so that splitting has no

@@ -7,7 +7,8 @@
 
 #include <fmt/core.h>
 
-#include "mesh/error.hpp"
+#include "mesh/geometry_error.hpp"
+#include "mesh/shape/size_field.hpp"
 
 namespace crownproof {
 

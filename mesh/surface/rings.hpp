@@ -5,9 +5,10 @@
 #include <vector>
 
 #include "mesh/shape/domain.hpp"
-#include "mesh/shape/size_field.hpp"
 
 namespace crownproof {
+
+class SizeField;
 
 /// Parameters t in [0, 1), ascending from 0, of at least 12 nodes whose edges are about as long as the size
 /// field asks. Throws GeometryError if the curve has points that are not numbers.

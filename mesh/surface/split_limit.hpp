@@ -6,8 +6,8 @@
 
 #include <fmt/core.h>
 
-#include "mesh/error.hpp"
 #include "mesh/geometry.hpp"
+#include "mesh/geometry_error.hpp"
 
 namespace crownproof {
 

@@ -4,8 +4,11 @@
 #include <algorithm>
 #include <exception>
 
-#include "mesh/error.hpp"
+#include "mesh/box.hpp"
+#include "mesh/geometry_error.hpp"
 #include "mesh/shape/cell_sizes.hpp"
+#include "mesh/shape/domain.hpp"
+#include "mesh/shape/size_field.hpp"
 #include "mesh/surface/remesh.hpp"
 #include "mesh/surface/rings.hpp"
 

@@ -6,10 +6,12 @@
 #include <vector>
 
 #include "mesh/shape/domain.hpp"
-#include "mesh/shape/size_field.hpp"
 #include "mesh/surface/patch_start.hpp"
 
 namespace crownproof {
+
+class SizeField;
+struct SizeRequest;
 
 /// A patch, triangulated.
 struct PatchTriangles {

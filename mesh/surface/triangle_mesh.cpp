@@ -7,7 +7,7 @@
 
 #include <fmt/core.h>
 
-#include "mesh/error.hpp"
+#include "mesh/geometry_error.hpp"
 
 namespace crownproof {
 namespace {

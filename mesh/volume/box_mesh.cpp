@@ -7,7 +7,7 @@
 
 #include <fmt/format.h>
 
-#include "mesh/error.hpp"
+#include "mesh/geometry_error.hpp"
 
 namespace crownproof {
 namespace {

@@ -4,7 +4,7 @@
 
 #include <fmt/core.h>
 
-#include "mesh/error.hpp"
+#include "mesh/geometry_error.hpp"
 #include "mesh/shape/cell_sizes.hpp"
 #include "mesh/shape/domain.hpp"
 #include "mesh/shape/size_field.hpp"

@@ -5,7 +5,7 @@
 #include <array>
 #include <cmath>
 
-#include "mesh/error.hpp"
+#include "mesh/geometry_error.hpp"
 #include "mesh/volume/box_mesh.hpp"
 
 namespace crownproof {

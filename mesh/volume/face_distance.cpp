@@ -8,7 +8,7 @@
 #include <fmt/core.h>
 #include <Eigen/LU>
 
-#include "mesh/error.hpp"
+#include "mesh/geometry_error.hpp"
 #include "mesh/shape/size_field.hpp"
 
 namespace crownproof {
@@ -87,17 +87,14 @@ void search_edge(const Vec3& a, const Vec3& b, const Vec3& m, const Vec3& from, 
   keep_nearer(best, point(t), from);
 }
 
-double distance_to_box2(const Vec3& low, const Vec3& high, const Vec3& p) {
-  return (low - p).cwiseMax(p - high).cwiseMax(0).squaredNorm();
-}
-
 /// A quadratic face lies within the hull of its corners and its Bernstein points 2 m - (a + b) / 2.
-void include_face(Vec3& low, Vec3& high, const FaceNodes& f) {
+Box box_of_face(const FaceNodes& f) {
+  Box box;
   for (int i = 0; i < 3; ++i) {
-    const Vec3 bernstein = 2 * f[3 + i] - 0.5 * (f[i] + f[(i + 1) % 3]);
-    low = low.cwiseMin(f[i]).cwiseMin(bernstein);
-    high = high.cwiseMax(f[i]).cwiseMax(bernstein);
+    box.extend(f[i]);
+    box.extend(Vec3(2 * f[3 + i] - 0.5 * (f[i] + f[(i + 1) % 3])));
   }
+  return box;
 }
 
 }  // namespace
@@ -133,47 +130,43 @@ FaceTree::FaceTree(const TetMesh& mesh, const std::vector<std::string>& names) {
 }
 
 int FaceTree::build(int first, int last) {
-  const int me = static_cast<int>(boxes_.size());
-  boxes_.emplace_back();
-  Box box;
-  box.low = box.high = faces_[first][0];
-  for (int i = first; i < last; ++i) include_face(box.low, box.high, faces_[i]);
+  const int me = static_cast<int>(branches_.size());
+  branches_.emplace_back();
+  Branch branch;
+  for (int i = first; i < last; ++i) branch.box.extend(box_of_face(faces_[i]));
   if (last - first <= 4) {
-    box.first = first;
-    box.last = last;
+    branch.first = first;
+    branch.last = last;
   } else {
     int axis = 0;
-    (box.high - box.low).maxCoeff(&axis);
+    branch.box.sizes().maxCoeff(&axis);
     const int middle = (first + last) / 2;
     std::nth_element(faces_.begin() + first, faces_.begin() + middle, faces_.begin() + last,
                      [axis](const FaceNodes& a, const FaceNodes& b) {
                        return (a[0] + a[1] + a[2])[axis] < (b[0] + b[1] + b[2])[axis];
                      });
-    box.left = build(first, middle);
-    box.right = build(middle, last);
+    branch.left = build(first, middle);
+    branch.right = build(middle, last);
   }
-  boxes_[me] = box;
+  branches_[me] = branch;
   return me;
 }
 
-void FaceTree::search(int box, const Vec3& from, NearestFacePoint& best) const {
-  const Box& b = boxes_[box];
+void FaceTree::search(int branch, const Vec3& from, NearestFacePoint& best) const {
+  const Branch& b = branches_[branch];
+  const auto limit = [&] { return best.distance_mm * best.distance_mm; };
   if (b.left < 0) {
     for (int i = b.first; i < b.last; ++i) {
-      Vec3 low = faces_[i][0], high = low;
-      include_face(low, high, faces_[i]);
-      if (distance_to_box2(low, high, from) >= best.distance_mm * best.distance_mm) continue;
+      if (box_of_face(faces_[i]).squaredExteriorDistance(from) >= limit()) continue;
       const NearestFacePoint other = nearest_on_face(faces_[i], from);
       if (other.distance_mm < best.distance_mm) best = other;
     }
     return;
   }
-  const Box &left = boxes_[b.left], &right = boxes_[b.right];
-  double near = distance_to_box2(left.low, left.high, from),
-         far = distance_to_box2(right.low, right.high, from);
+  double near = branches_[b.left].box.squaredExteriorDistance(from),
+         far = branches_[b.right].box.squaredExteriorDistance(from);
   int first = b.left, second = b.right;
   if (far < near) std::swap(near, far), std::swap(first, second);
-  const auto limit = [&] { return best.distance_mm * best.distance_mm; };
   if (near < limit()) search(first, from, best);
   if (far < limit()) search(second, from, best);
 }

@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "mesh/box.hpp"
 #include "mesh/tet_mesh.hpp"
 
 namespace crownproof {
@@ -34,16 +35,16 @@ class FaceTree {
                            double farthest_mm = std::numeric_limits<double>::infinity()) const;
 
  private:
-  struct Box {
-    Vec3 low = Vec3::Zero(), high = Vec3::Zero();
+  struct Branch {
+    Box box;
     int first = 0, last = 0;    ///< faces of a leaf; first == last: an inner box
     int left = -1, right = -1;  ///< children of an inner box
   };
   int build(int first, int last);
-  void search(int box, const Vec3& from, NearestFacePoint& best) const;
+  void search(int branch, const Vec3& from, NearestFacePoint& best) const;
 
   std::vector<FaceNodes> faces_;
-  std::vector<Box> boxes_;
+  std::vector<Branch> branches_;
 };
 
 }  // namespace crownproof

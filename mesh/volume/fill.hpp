@@ -2,12 +2,12 @@
 // From a shape to its volume mesh: rings, surfaces, bodies, thin layers, curved mid-side nodes.
 #pragma once
 
-#include "mesh/shape/cell_sizes.hpp"
 #include "mesh/tet_mesh.hpp"
 
 namespace crownproof {
 
 struct Domain;
+struct SizeRequest;
 
 /// A request that would make more cells than this is refused: it would not fit in the memory of a usual
 /// computer.

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 #include "mesh/volume/node_order.hpp"
+#include "mesh/box.hpp"
 
 #include <algorithm>
 #include <cstdint>
@@ -21,17 +22,13 @@ std::uint64_t spread(std::uint64_t x) {
 
 std::vector<int> morton_order(const std::vector<Vec3>& points) {
   if (points.empty()) return {};
-  Vec3 low = points.front(), high = points.front();
-  for (const Vec3& p : points) {
-    low = low.cwiseMin(p);
-    high = high.cwiseMax(p);
-  }
-  const double steps = 2097151.0 / std::max((high - low).maxCoeff(), 1e-300);
+  const Box box = box_round(points);
+  const double steps = 2097151.0 / std::max(box.sizes().maxCoeff(), 1e-300);
   std::vector<std::pair<std::uint64_t, int>> keys;
   keys.reserve(points.size());
   for (const Vec3& p : points) {
     std::uint64_t key = 0;
-    for (int a = 0; a < 3; ++a) key |= spread(static_cast<std::uint64_t>((p[a] - low[a]) * steps)) << a;
+    for (int a = 0; a < 3; ++a) key |= spread(static_cast<std::uint64_t>((p[a] - box.min()[a]) * steps)) << a;
     keys.emplace_back(key, static_cast<int>(keys.size()));
   }
   std::sort(keys.begin(), keys.end());

@@ -11,7 +11,9 @@
 
 #include <tetgen.h>
 
-#include "mesh/error.hpp"
+#include "mesh/box.hpp"
+#include "mesh/geometry_error.hpp"
+#include "mesh/shape/size_field.hpp"
 #include "mesh/surface/crossing.hpp"
 #include "mesh/tet_mesh.hpp"
 #include "mesh/volume/box_mesh.hpp"
@@ -46,14 +48,10 @@ void load(tetgenio& in, const TriangleMesh& surface) {
 /// Sizes for the inside: a grid of tetrahedra round the surface with the wanted edge at every point.
 void load_sizes(tetgenio& background, const TriangleMesh& surface, const SizeField& size, double factor) {
   const Vec3 room = Vec3::Constant(0.3);  // mm; every point of the body must lie well inside the grid
-  Vec3 low = surface.vertices.front(), high = low;
-  for (const Vec3& v : surface.vertices) {
-    low = low.cwiseMin(v);
-    high = high.cwiseMax(v);
-  }
+  const Box box = box_round(surface.vertices);
   std::array<std::vector<double>, 3> lines;
   for (int a = 0; a < 3; ++a) {
-    const double from = low[a] - room[a], to = high[a] + room[a];
+    const double from = box.min()[a] - room[a], to = box.max()[a] + room[a];
     lines[a] = grid_lines(from, to, std::clamp(static_cast<int>((to - from) / 0.4), 2, 40));
   }
   const TetMesh grid = box_mesh({lines[0], lines[1], lines[2]});

@@ -5,10 +5,11 @@
 
 #include <functional>
 
-#include "mesh/shape/size_field.hpp"
 #include "mesh/surface/triangle_mesh.hpp"
 
 namespace crownproof {
+
+class SizeField;
 
 /// The inside of a closed surface.
 struct TetFilling {

@@ -12,6 +12,7 @@
 #include "solver/model/requirement.hpp"
 #include "solver/model/studied_body.hpp"
 #include "solver/strength/breaking.hpp"
+#include "solver/strength/mechanism.hpp"
 #include "solver/strength/zone_peak.hpp"
 #include "solver/stress/bite_fields.hpp"
 #include "solver/stress/principal.hpp"

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "solver/convergence/peak_uncertainty.hpp"
+#include "solver/model/zone.hpp"
 #include "solver/strength/flaw_populations.hpp"
 #include "solver/strength/fracture_outlook.hpp"
 

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "mesh/shape/domain.hpp"
+#include "mesh/shape/size_field.hpp"
 #include "mesh/surface/surfaces.hpp"
 #include "mesh/tet_mesh.hpp"
 #include "solver/accuracy/peak_history.hpp"
@@ -66,8 +67,9 @@ Pass pass_of(const Model& model, const StudiedBody& body, const std::vector<std:
   pass.predicted_memory_GiB =
       predicted_memory_GiB(std::max(plan.predicted_cells, pass.cells), fields_of(model));
   if (plan.predicted_cells == 0 && model.accuracy.stress_percent > 0)
-    pass.made_over_asked = made_over_asked(body.mesh, layer_regions(model.domain),
-                                           size_field_of(model.domain, charts_of(model.domain), model.size));
+    pass.made_over_asked =
+        made_over_asked(body.mesh, layer_regions(*model.domain),
+                        size_field_of(*model.domain, charts_of(*model.domain), model.size));
   for (const ErrorEstimate& error : errors)
     pass.energy_error = std::max(pass.energy_error, error.region_error[body.region]);
   pass.peaks = peaks;
@@ -107,7 +109,7 @@ RefinePlan next_plan(const Model& model, const TetMesh& mesh, const std::vector<
     if (pass.predicted_cells > 0)
       correction *= static_cast<double>(pass.cells) / static_cast<double>(pass.predicted_cells);
   correction = std::clamp(correction, 0.2, 3.0);
-  return refine(mesh, share, layer_regions(model.domain), model.size, next_cells(model, passes), correction);
+  return refine(mesh, share, layer_regions(*model.domain), model.size, next_cells(model, passes), correction);
 }
 
 double memory_of_plan_GiB(const Model& model, const RefinePlan& plan) {

@@ -11,6 +11,7 @@
 #include "solver/model/region_surface.hpp"
 #include "solver/model/requirement.hpp"
 #include "solver/model/studied_body.hpp"
+#include "solver/model/zone.hpp"
 #include "solver/strength/zone_peak.hpp"
 
 namespace crownproof {

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "mesh/shape/cell_sizes.hpp"
 #include "mesh/shape/size_field.hpp"
 #include "mesh/tet_mesh.hpp"
 

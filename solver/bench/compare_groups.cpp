@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "mesh/error.hpp"
+#include "mesh/model_error.hpp"
 
 namespace crownproof {
 namespace {

@@ -6,7 +6,7 @@
 
 #include <fmt/format.h>
 
-#include "mesh/error.hpp"
+#include "mesh/model_error.hpp"
 
 namespace crownproof {
 namespace {

@@ -13,6 +13,7 @@
 
 #include <Eigen/Dense>
 
+#include "solver/bench/bench_specimen.hpp"
 #include "solver/bench/bench_test.hpp"
 
 namespace crownproof {

@@ -4,7 +4,8 @@
 #include <cmath>
 #include <numbers>
 
-#include "mesh/error.hpp"
+#include "mesh/model_error.hpp"
+#include "solver/bench/bench_specimen.hpp"
 #include "solver/bench/bench_test.hpp"
 
 namespace crownproof {

@@ -5,9 +5,9 @@
 
 #include <optional>
 
-#include "solver/bench/bench_specimen.hpp"
-
 namespace crownproof {
+
+struct BenchSpecimen;
 
 /// Highest stress (MPa) under a load (N): bars 3PL/(2wt^2), 3P(L - Li)/(2wt^2) (ASTM C1161, ISO 14704, ISO
 /// 6872); piston on three balls: ISO 6872 (piston-on-ring thin plate, factor 0.2387); ring on ring: ASTM

@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "mesh/error.hpp"
+#include "mesh/model_error.hpp"
 #include "solver/bench/random_numbers.hpp"
 #include "solver/bench/weibull_pivots.hpp"
 

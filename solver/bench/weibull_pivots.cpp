@@ -8,7 +8,7 @@
 
 #include <fmt/format.h>
 
-#include "mesh/error.hpp"
+#include "mesh/model_error.hpp"
 #include "solver/bench/random_numbers.hpp"
 #include "solver/bench/weibull.hpp"
 

@@ -8,7 +8,7 @@
 #include <Eigen/Cholesky>
 #include <Eigen/Eigenvalues>
 
-#include "mesh/error.hpp"
+#include "mesh/model_error.hpp"
 
 namespace crownproof {
 namespace {

@@ -6,21 +6,12 @@
 
 #include <Eigen/Geometry>
 
+#include "mesh/box.hpp"
 #include "mesh/tet_mesh.hpp"
 #include "solver/elasticity/elasticity_solver.hpp"
 
 namespace crownproof {
 namespace {
-
-/// Longest side of the box around all nodes, mm.
-double body_size(const TetMesh& mesh) {
-  Vec3 low = mesh.nodes.front(), high = low;
-  for (const Vec3& x : mesh.nodes) {
-    low = low.cwiseMin(x);
-    high = high.cwiseMax(x);
-  }
-  return (high - low).maxCoeff();
-}
 
 double relative(double error, double scale) {
   return scale > 0 ? error / scale : error;
@@ -54,7 +45,8 @@ Balance balance(const TetMesh& mesh, const ElasticitySolver& solver, const HeldF
   // Two opposite contacts may cancel: measure against the sum of nodal forces then.
   const double force_scale = std::max(load.force.norm(), 1e-6 * loads.lpNorm<1>());
   b.force_error = relative((load.force + reaction.force).norm(), force_scale);
-  b.moment_error = relative((load.moment + reaction.moment).norm(), force_scale * body_size(mesh));
+  b.moment_error = relative((load.moment + reaction.moment).norm(),
+                            force_scale * box_round(mesh.nodes).sizes().maxCoeff());
   const double work = displacement.dot(loads);
   b.energy_error = relative(std::abs(displacement.dot(internal) - work), std::abs(work));
   return b;

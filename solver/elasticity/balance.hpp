@@ -3,21 +3,13 @@
 #pragma once
 
 #include "mesh/geometry.hpp"
+#include "solver/elasticity/balance_report.hpp"
 #include "solver/elasticity/held_flags.hpp"
 
 namespace crownproof {
 
 class ElasticitySolver;
 struct TetMesh;
-
-/// Force and moment of what was applied and of what holds it, and energy balance.
-struct Balance {
-  Vec3 load_N = Vec3::Zero(), reaction_N = Vec3::Zero();
-  Vec3 load_moment_Nmm = Vec3::Zero(), reaction_moment_Nmm = Vec3::Zero();  ///< about the origin
-  double force_error = 0;                                                   ///< |load + reaction| / |load|
-  double moment_error = 0;  ///< relative to |load| times the size of the body
-  double energy_error = 0;  ///< |u.Ku - u.f| / |u.f|
-};
 
 /// A force (N) and its moment about the origin (N mm).
 struct Resultant {

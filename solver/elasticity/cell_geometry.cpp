@@ -7,7 +7,7 @@
 #include <fmt/core.h>
 #include <Eigen/LU>
 
-#include "mesh/error.hpp"
+#include "mesh/geometry_error.hpp"
 #include "mesh/tet_mesh.hpp"
 #include "solver/element/barycentric.hpp"
 #include "solver/element/quadratic_tetrahedron.hpp"

@@ -6,7 +6,7 @@
 #include <fmt/core.h>
 #include <Eigen/Dense>
 
-#include "mesh/error.hpp"
+#include "mesh/model_error.hpp"
 #include "mesh/tet_mesh.hpp"
 #include "solver/elasticity/conjugate_gradients.hpp"
 #include "solver/elasticity/curved_cell_rule.hpp"

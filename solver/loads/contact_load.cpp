@@ -10,10 +10,11 @@
 #include <Eigen/Geometry>
 #include <Eigen/LU>
 
-#include "mesh/error.hpp"
+#include "mesh/model_error.hpp"
 #include "solver/element/barycentric.hpp"
 #include "solver/element/quadratic_tetrahedron.hpp"
 #include "solver/loads/contact_traction.hpp"
+#include "solver/model/bite.hpp"
 #include "solver/model/region_surface.hpp"
 
 namespace crownproof {

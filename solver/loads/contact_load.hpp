@@ -14,10 +14,13 @@
 
 #include <Eigen/Core>
 
-#include "mesh/tet_mesh.hpp"
-#include "solver/model/bite.hpp"
+#include "mesh/geometry.hpp"
 
 namespace crownproof {
+
+struct Bite;
+struct Contact;
+struct TetMesh;
 
 /// What one contact became on the mesh.
 struct ContactLoad {

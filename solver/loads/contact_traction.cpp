@@ -8,7 +8,8 @@
 #include <Eigen/Geometry>
 #include <Eigen/LU>
 
-#include "mesh/error.hpp"
+#include "mesh/model_error.hpp"
+#include "solver/model/bite.hpp"
 
 namespace crownproof {
 namespace {

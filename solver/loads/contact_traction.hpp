@@ -11,9 +11,10 @@
 #include <vector>
 
 #include "mesh/geometry.hpp"
-#include "solver/model/bite.hpp"
 
 namespace crownproof {
+
+struct Contact;
 
 /// A quadrature point of a patch.
 struct PressurePoint {

@@ -7,7 +7,7 @@
 
 #include <Eigen/Dense>
 
-#include "mesh/error.hpp"
+#include "mesh/model_error.hpp"
 #include "mesh/volume/box_mesh.hpp"
 #include "mesh/volume/disc_mesh.hpp"
 #include "solver/bench/bench_specimen.hpp"

@@ -4,7 +4,7 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
-#include "mesh/error.hpp"
+#include "mesh/model_error.hpp"
 #include "mesh/tet_mesh.hpp"
 #include "solver/model/support.hpp"
 

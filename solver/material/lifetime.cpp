@@ -6,8 +6,8 @@
 
 #include <fmt/format.h>
 
-#include "mesh/error.hpp"
 #include "mesh/find_root.hpp"
+#include "mesh/model_error.hpp"
 
 namespace crownproof {
 namespace {

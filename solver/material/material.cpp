@@ -10,7 +10,7 @@
 #include <Eigen/Geometry>
 #include <Eigen/LU>
 
-#include "mesh/error.hpp"
+#include "mesh/model_error.hpp"
 
 namespace crownproof {
 namespace {

@@ -6,10 +6,9 @@
 #include <vector>
 
 #include "mesh/geometry.hpp"
+#include "solver/model/pressure_shape.hpp"
 
 namespace crownproof {
-
-enum class PressureShape { uniform, hertz };
 
 /// A force spread over a round patch of the outer surface.
 struct Contact {

@@ -6,12 +6,13 @@
 
 #include <fmt/format.h>
 
-#include "mesh/error.hpp"
+#include "mesh/model_error.hpp"
 #include "mesh/quality.hpp"
 #include "mesh/shape/domain.hpp"
 #include "solver/material/material.hpp"
 #include "solver/model/model.hpp"
 #include "solver/model/region_material.hpp"
+#include "solver/model/studied_body.hpp"
 
 namespace crownproof {
 namespace {
@@ -54,7 +55,7 @@ bool is_layer(const Domain& domain, const std::string& region) {
 void refuse_impossible(const Model& model) {
   for (const RegionMaterial& m : model.materials) {
     const double poisson = largest_poisson(m.material.elastic);
-    const bool studied = m.region == model.domain.outer_region;
+    const bool studied = m.region == region_under_study(model);
     if (poisson >= refuse_from_poisson)
       throw ModelError(
           fmt::format("The material of the {} ('{}') has a Poisson's ratio of {:g}: practically "
@@ -83,7 +84,7 @@ std::vector<MethodLimit> limits_of(const Model& model, const MeshQuality& qualit
     limits.push_back({LimitKind::nearly_incompressible, region});
   if (auto contrast = contrast_limit(model.materials)) limits.push_back(*std::move(contrast));
   for (const RegionQuality& q : quality.regions)
-    if (!is_layer(model.domain, q.region) && q.smallest_dihedral_deg < sliver_deg)
+    if (!is_layer(*model.domain, q.region) && q.smallest_dihedral_deg < sliver_deg)
       limits.push_back({.kind = LimitKind::slivers, .region = q.region, .figure = q.smallest_dihedral_deg});
   return limits;
 }

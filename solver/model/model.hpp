@@ -2,12 +2,11 @@
 // Everything the simulation needs, as plain data: shape, sizes, materials, supports, bites, strength.
 #pragma once
 
-#include <optional>
+#include <memory>
 #include <string>
 #include <vector>
 
 #include "mesh/shape/cell_sizes.hpp"
-#include "mesh/shape/domain.hpp"
 #include "solver/model/bite.hpp"
 #include "solver/model/region_material.hpp"
 #include "solver/model/requirement.hpp"
@@ -15,12 +14,11 @@
 
 namespace crownproof {
 
-/// A bench test to be computed.
-struct SpecimenTest {
-  BenchSpecimen specimen;
-  double load_N = 0;
-  int layers = 4;  ///< cells through the thickness
-};
+struct Domain;
+struct SpecimenTest;
+
+/// A domain without surfaces whose body under study is "crown".
+std::shared_ptr<const Domain> no_shape();
 
 /// A complete case for simulate(). A bench specimen is no Domain: its mesh is laid out along the lines of its
 /// fixture, only the part between its planes of symmetry is computed, and rollers and balls are no patches of
@@ -29,8 +27,8 @@ struct SpecimenTest {
 /// All that follows, from stress to fracture, is the same code.
 struct Model {
   std::string title;
-  Domain domain;
-  std::optional<SpecimenTest> specimen = {};
+  std::shared_ptr<const Domain> domain = no_shape();  ///< shared by all models of the same shape
+  std::shared_ptr<const SpecimenTest> specimen = {};
   SizeRequest size;
   std::vector<RegionMaterial> materials;
   std::vector<Support> supports;

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "mesh/shape/cell_sizes.hpp"
 #include "mesh/shape/domain.hpp"
 #include "solver/model/bite.hpp"
 

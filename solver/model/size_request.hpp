@@ -4,12 +4,11 @@
 
 #include <vector>
 
-#include "mesh/shape/cell_sizes.hpp"
-
 namespace crownproof {
 
 struct Bite;
 struct Domain;
+struct SizeRequest;
 
 /// Sizes for a shape and its bites, scaled so that the mesh gets about `cells` cells (within some tens of
 /// percent; the count depends on the shape and is not promised).

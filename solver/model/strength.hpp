@@ -2,21 +2,32 @@
 // How strong a material is, as bench tests found it.
 #pragma once
 
+#include <memory>
 #include <optional>
 
-#include "solver/bench/bench_specimen.hpp"
+#include "solver/bench/bench_test.hpp"
+#include "solver/bench/interval.hpp"
 #include "solver/material/fatigue.hpp"
-#include "solver/model/strength_bounds.hpp"
 
 namespace crownproof {
+
+struct BenchSpecimen;
+
+/// How well a bench test knows a strength: 90 % bounds.
+struct StrengthBounds {
+  Interval characteristic_MPa;
+  Interval modulus;
+  double correlation =
+      0.313;  ///< of the two estimates (of their logarithms); this value for complete samples
+};
 
 /// Strength against one way of breaking.
 struct Strength {
   double characteristic_MPa = 0;  ///< stress at 63.2 % fracture probability of the reference specimen
   double weibull_modulus = 0;     ///< 0: not known
   FlawKind flaws = FlawKind::volume;
-  std::optional<BenchSpecimen> specimen =
-      {};  ///< what it was measured on; without it no fracture probability
+  /// What it was measured on, shared by all who keep this strength; without it no fracture probability.
+  std::shared_ptr<const BenchSpecimen> specimen = {};
   std::optional<StrengthBounds> bounds = {};
 };
 

@@ -5,7 +5,8 @@
 
 #include <fmt/format.h>
 
-#include "mesh/error.hpp"
+#include "mesh/model_error.hpp"
+#include "mesh/shape/domain.hpp"
 #include "solver/model/model.hpp"
 #include "solver/model/region_material.hpp"
 #include "solver/model/strength.hpp"
@@ -16,8 +17,12 @@ const MaterialStrength& StudiedBody::strength() const {
   return *material.material.strength;
 }
 
+const std::string& region_under_study(const Model& model) {
+  return model.domain->outer_region;
+}
+
 const RegionMaterial& material_under_study(const Model& model) {
-  const std::string& region = model.domain.outer_region;
+  const std::string& region = region_under_study(model);
   const auto found = std::find_if(model.materials.begin(), model.materials.end(),
                                   [&](const RegionMaterial& m) { return m.region == region; });
   if (found == model.materials.end()) throw ModelError(fmt::format("The {} has no material.", region));

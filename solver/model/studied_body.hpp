@@ -2,10 +2,10 @@
 // The body whose breaking is asked about - crown or bench specimen - as one argument of all that judges it.
 #pragma once
 
+#include <string>
 #include <vector>
 
 #include "solver/material/tensor.hpp"
-#include "solver/model/zone.hpp"
 
 namespace crownproof {
 
@@ -13,6 +13,7 @@ struct MaterialStrength;
 struct Model;
 struct RegionMaterial;
 struct TetMesh;
+enum class Zone;
 
 /// A view: it keeps references to the mesh, the model's material and the fields it was made from, and lives
 /// no longer than they do.
@@ -27,6 +28,9 @@ struct StudiedBody {
   const MaterialStrength& strength() const;  ///< of its material
   const Stiffness& stiffness() const { return region_stiffness[static_cast<std::size_t>(region)]; }
 };
+
+/// Name of the region under study: crown, specimen, ...
+const std::string& region_under_study(const Model& model);
 
 /// The material of the body under study. Throws ModelError if it has none, or no strength.
 const RegionMaterial& material_under_study(const Model& model);

@@ -9,6 +9,8 @@
 #include "solver/model/bite.hpp"
 #include "solver/model/model.hpp"
 #include "solver/model/region_surface.hpp"
+#include "solver/model/studied_body.hpp"
+#include "solver/model/zone.hpp"
 
 namespace crownproof {
 namespace {
@@ -52,7 +54,7 @@ bool near_finish_line(const Vec3& point, const Domain& domain) {
 }  // namespace
 
 std::vector<Zone> node_zones(const TetMesh& mesh, const Model& model) {
-  const RegionSurface surface = region_surface(mesh, model.domain.outer_region);
+  const RegionSurface surface = region_surface(mesh, region_under_study(model));
   std::vector<Zone> zones(mesh.n_nodes(), Zone::interior);
   const auto claim = [&](int face, Zone zone) {
     for (const int node : mesh.faces[face].nodes)
@@ -73,7 +75,7 @@ std::vector<Zone> node_zones(const TetMesh& mesh, const Model& model) {
         if (rank(zone) < rank(zones[node]) && is_near(mesh.nodes[node])) zones[node] = zone;
   };
   claim_near(surface.outside, Zone::contact, [&](const Vec3& x) { return near_contact(x, model.bites); });
-  const auto at_margin = [&](const Vec3& x) { return near_finish_line(x, model.domain); };
+  const auto at_margin = [&](const Vec3& x) { return near_finish_line(x, *model.domain); };
   claim_near(surface.outside, Zone::finish_line, at_margin);
   claim_near(surface.interfaces, Zone::finish_line, at_margin);
   return zones;

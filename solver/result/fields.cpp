@@ -8,7 +8,7 @@ namespace crownproof {
 
 StudiedBody studied_body(const Model& model, const Fields& fields) {
   return {fields.mesh,
-          fields.mesh.region_index(model.domain.outer_region),
+          fields.mesh.region_index(region_under_study(model)),
           material_under_study(model),
           fields.region_stiffness,
           fields.node_zone,

@@ -9,7 +9,7 @@
 #include "mesh/quality.hpp"
 #include "mesh/volume/thickness_report.hpp"
 #include "solver/accuracy/pass.hpp"
-#include "solver/elasticity/balance.hpp"
+#include "solver/elasticity/balance_report.hpp"
 #include "solver/elasticity/solve_report.hpp"
 #include "solver/model/method_limits.hpp"
 #include "solver/result/specimen_result.hpp"

@@ -4,8 +4,10 @@
 #include <cmath>
 
 #include "mesh/tet_mesh.hpp"
+#include "solver/bench/bench_specimen.hpp"
 #include "solver/bench/specimen_formulas.hpp"
 #include "solver/model/model.hpp"
+#include "solver/model/specimen_test.hpp"
 #include "solver/model/studied_body.hpp"
 #include "solver/strength/effective_volume.hpp"
 #include "solver/strength/specimen_size.hpp"

@@ -6,6 +6,7 @@
 
 #include "solver/model/region_material.hpp"
 #include "solver/model/strength.hpp"
+#include "solver/strength/mechanism.hpp"
 #include "solver/stress/principal.hpp"
 #include "solver/stress/stress_measure.hpp"
 

@@ -5,11 +5,12 @@
 #include <cmath>
 #include <numbers>
 
-#include "mesh/error.hpp"
+#include "mesh/model_error.hpp"
+#include "solver/bench/bench_specimen.hpp"
 #include "solver/bench/bench_test.hpp"
 #include "solver/model/strength.hpp"
-#include "solver/model/strength_bounds.hpp"
 #include "solver/strength/breaking.hpp"
+#include "solver/strength/mechanism.hpp"
 #include "solver/strength/specimen_size.hpp"
 
 namespace crownproof {

@@ -5,11 +5,12 @@
 #include <array>
 #include <cmath>
 
-#include "mesh/error.hpp"
 #include "mesh/tet_mesh.hpp"
 #include "solver/model/strength.hpp"
+#include "solver/model/zone.hpp"
 #include "solver/strength/effective_volume.hpp"
 #include "solver/strength/flaw_populations.hpp"
+#include "solver/strength/mechanism.hpp"
 #include "solver/strength/specimen_size.hpp"
 #include "solver/stress/principal.hpp"
 #include "solver/stress/stress_field.hpp"

@@ -9,11 +9,12 @@
 
 #include "solver/bench/bench_test.hpp"
 #include "solver/bench/interval.hpp"
-#include "solver/model/strength_bounds.hpp"
+#include "solver/model/strength.hpp"
 #include "solver/model/zone.hpp"
-#include "solver/strength/mechanism.hpp"
 
 namespace crownproof {
+
+enum class Mechanism;
 
 struct FlawPopulation;
 struct StressField;
@@ -22,7 +23,7 @@ struct TetMesh;
 /// What one population contributes at the load of the stress field.
 struct PopulationRisk {
   /// Layer planes that slide: whichever of opening and sliding makes up more of the risk.
-  Mechanism mechanism = Mechanism::breaks_across_body;
+  Mechanism mechanism{};
   FlawKind flaws = FlawKind::volume;
   double characteristic_MPa = 0, modulus = 0;
   double peak_MPa = 0;

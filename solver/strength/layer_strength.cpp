@@ -8,8 +8,9 @@
 
 #include <fmt/format.h>
 
-#include "mesh/error.hpp"
+#include "mesh/model_error.hpp"
 #include "solver/strength/breaking.hpp"
+#include "solver/strength/mechanism.hpp"
 #include "solver/stress/stress_measure.hpp"
 
 namespace crownproof {

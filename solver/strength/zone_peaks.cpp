@@ -11,7 +11,9 @@
 #include "solver/element/quadratic_tetrahedron.hpp"
 #include "solver/model/region_material.hpp"
 #include "solver/model/studied_body.hpp"
+#include "solver/model/zone.hpp"
 #include "solver/strength/breaking.hpp"
+#include "solver/strength/mechanism.hpp"
 #include "solver/stress/principal.hpp"
 #include "solver/stress/region_stress.hpp"
 

@@ -1,9 +1,13 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // bench_pipeline CELLS FOLDER: the demonstration crown from case file to results folder, stage by stage.
+#include <memory>
+
 #include <omp.h>
 
+#include "io/record/run_record.hpp"
 #include "io/results/write_results.hpp"
 #include "io/words/stage_words.hpp"
+#include "solver/model/model.hpp"
 #include "solver/simulate.hpp"
 #include "tests/benchmarks/demo_crown.hpp"
 #include "tests/benchmarks/measure.hpp"
@@ -22,11 +26,11 @@ int main(int argc, char** argv) {
   };
   const double begin = last;
   VariantRecord record;
-  record.model = demo_crown(std::stoi(argv[1]));
-  Result result = simulate(record.model, [&](const Stage& begun) { next(stage_words(begun)); });
+  record.model = std::make_shared<const Model>(demo_crown(std::stoi(argv[1])));
+  Result result = simulate(*record.model, [&](const Stage& begun) { next(stage_words(begun)); });
   record.report = std::move(result.report);
   next("writing");
-  RunRecord run{.title = record.model.title};
+  RunRecord run{.title = record.model->title};
   run.threads = omp_get_max_threads();
   ResultsWriter writer(argv[2], true);
   writer.add(record, result.fields);

@@ -6,6 +6,7 @@
 #include "mesh/volume/fill.hpp"
 #include "solver/loads/contact_load.hpp"
 #include "solver/loads/supports.hpp"
+#include "solver/model/studied_body.hpp"
 
 namespace crownproof {
 
@@ -23,14 +24,14 @@ Model demo_crown(int cells) {
 
 DemoProblem demo_problem(int cells) {
   const Model model = demo_crown(cells);
-  DemoProblem problem{.mesh = fill(model.domain, model.size), .stiffness = {}, .held = {}, .load = {}};
+  DemoProblem problem{.mesh = fill(*model.domain, model.size), .stiffness = {}, .held = {}, .load = {}};
   for (const std::string& region : problem.mesh.region_names) {
     for (const RegionMaterial& m : model.materials) {
       if (m.region == region) problem.stiffness.push_back(stiffness(m.material.elastic, m.axes));
     }
   }
   problem.held = held_flags(problem.mesh, model.supports);
-  problem.load = bite_load(problem.mesh, model.domain.outer_region, model.bites.front());
+  problem.load = bite_load(problem.mesh, region_under_study(model), model.bites.front());
   return problem;
 }
 

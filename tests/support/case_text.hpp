@@ -5,7 +5,6 @@
 #include <string>
 
 #include "io/case/case.hpp"
-#include "solver/model/model.hpp"
 
 namespace crownproof {
 
@@ -43,20 +42,9 @@ inline std::string with(std::string text, const std::string& from, const std::st
 }
 
 /// Reads a case and builds all its models.
-inline Case read_and_build(const std::string& text) {
-  Case whole = parse_case(text, "case.yaml", test_library());
-  for (const CaseVariant& variant : whole.variants) build_model(variant.case_file, whole.library);
-  return whole;
-}
+Case read_and_build(const std::string& text);
 
 /// The message of the UserError that a case gets, or "" if it is accepted.
-inline std::string message_of(const std::string& text) {
-  try {
-    read_and_build(text);
-  } catch (const UserError& error) {
-    return error.what();
-  }
-  return "";
-}
+std::string message_of(const std::string& text);
 
 }  // namespace crownproof

@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <random>
 
-#include "mesh/error.hpp"
+#include "mesh/geometry_error.hpp"
 
 namespace crownproof {
 namespace {

@@ -5,6 +5,7 @@
 
 #include "mesh/tet_mesh.hpp"
 #include "mesh/volume/box_mesh.hpp"
+#include "solver/bench/bench_specimen.hpp"
 #include "solver/elasticity/balance.hpp"
 #include "solver/elasticity/elasticity_solver.hpp"
 #include "solver/elasticity/solve_report.hpp"
@@ -13,6 +14,7 @@
 #include "solver/model/bite.hpp"
 #include "solver/model/strength.hpp"
 #include "solver/model/studied_body.hpp"
+#include "solver/model/zone.hpp"
 #include "solver/strength/zone_peaks.hpp"
 #include "solver/stress/bite_fields.hpp"
 #include "solver/stress/stress_recovery.hpp"

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "io/case/case.hpp"
+#include "solver/model/bite.hpp"
 #include "solver/model/model.hpp"
 #include "solver/simulate.hpp"
 #include "solver/strength/zone_peak.hpp"

@@ -8,7 +8,6 @@
 #include <cmath>
 
 #include "mesh/crown/crown_shape.hpp"
-#include "mesh/error.hpp"
 #include "mesh/quality.hpp"
 #include "mesh/shape/cell_sizes.hpp"
 #include "mesh/shape/domain.hpp"

@@ -16,6 +16,7 @@
 #include "solver/element/barycentric.hpp"
 #include "solver/element/quadratic_tetrahedron.hpp"
 #include "solver/model/bite.hpp"
+#include "solver/model/zone.hpp"
 #include "solver/strength/zone_peak.hpp"
 #include "tests/support/layered_half_space.hpp"
 #include "tests/support/stack_run.hpp"

@@ -11,6 +11,7 @@
 #include <catch2/catch.hpp>
 
 #include "mesh/crown/crown_shape.hpp"
+#include "mesh/shape/cell_sizes.hpp"
 #include "mesh/shape/domain.hpp"
 #include "mesh/tet_mesh.hpp"
 #include "mesh/volume/fill.hpp"

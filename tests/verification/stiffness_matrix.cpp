@@ -7,7 +7,7 @@
 #include <Eigen/Eigenvalues>
 #include <catch2/catch.hpp>
 
-#include "mesh/error.hpp"
+#include "mesh/model_error.hpp"
 #include "mesh/tet_mesh.hpp"
 #include "solver/elasticity/elasticity_solver.hpp"
 #include "solver/elasticity/held_flags.hpp"

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The whole case in other axes: shape, build direction, supports and loads turned together. Physics does not
 // know the axes (frame indifference), so every scalar must stay, up to the mesh, which is made anew.
+#include <memory>
+
 #include <catch2/catch.hpp>
 
 #include <Eigen/Geometry>
@@ -12,6 +14,7 @@
 #include "solver/model/bite.hpp"
 #include "solver/model/model.hpp"
 #include "solver/model/region_material.hpp"
+#include "solver/model/zone.hpp"
 #include "solver/simulate.hpp"
 #include "solver/strength/zone_peak.hpp"
 #include "solver/stress/bite_fields.hpp"
@@ -36,7 +39,7 @@ accuracy: {cells: 450000}
 
 Model turned(const Model& model, const Mat3& r) {
   Model other = model;
-  other.domain = rotated(model.domain, r);
+  other.domain = std::make_shared<const Domain>(rotated(*model.domain, r));
   for (SizeSeed& seed : other.size.seeds) seed.centre = r * seed.centre;
   for (RegionMaterial& m : other.materials) m.axes = r * m.axes;
   for (Bite& bite : other.bites)

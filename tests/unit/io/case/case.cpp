@@ -7,7 +7,7 @@
 
 #include "io/case/case.hpp"
 #include "io/text/text_encoding.hpp"
-#include "mesh/error.hpp"
+#include "mesh/geometry_error.hpp"
 #include "solver/model/bite.hpp"
 #include "solver/model/model.hpp"
 #include "tests/support/case_text.hpp"

@@ -5,7 +5,7 @@
 #include <catch2/catch.hpp>
 #include <random>
 
-#include "mesh/error.hpp"
+#include "mesh/geometry_error.hpp"
 #include "tests/support/case_text.hpp"
 
 using namespace crownproof;
@@ -47,7 +47,8 @@ std::string mutated(std::string text, std::mt19937& random) {
 
 TEST_CASE("mutated case files end in a case or in a sentence with a place", "[casefile][fuzz]") {
   std::mt19937 random(20240611);
-  const std::string seed = small_case() + "study: {vary: {flat_stack.ceramic_thickness_mm: [0.6, 1.5]}}\n";
+  const std::string seed =
+      small_case().append("study: {vary: {flat_stack.ceramic_thickness_mm: [0.6, 1.5]}}\n");
   int accepted = 0, refused = 0;
   for (int i = 0; i < 4000; ++i) {
     const std::string text = mutated(seed, random);

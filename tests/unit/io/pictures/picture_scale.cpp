@@ -5,6 +5,7 @@
 #include "io/pictures/picture_scale.hpp"
 #include "solver/model/model.hpp"
 #include "solver/model/region_material.hpp"
+#include "solver/model/studied_body.hpp"
 #include "tests/support/sample_case.hpp"
 
 using namespace crownproof;
@@ -20,7 +21,7 @@ TEST_CASE("Limits are the strengths over the asked safety factor, smallest first
   Model model = sample_case(2).model;
   model.requirement.safety_factor = 2;
   for (RegionMaterial& m : model.materials) {
-    if (m.region != model.domain.outer_region) continue;
+    if (m.region != region_under_study(model)) continue;
     m.layered = true;
     m.material.strength->in_layer.characteristic_MPa = 800;
     m.material.strength->across_layer = m.material.strength->in_layer;

@@ -1,12 +1,16 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 
+#include <memory>
+
 #include <catch2/catch.hpp>
 
 #include "io/charts/viridis.hpp"
 #include "io/pictures/draw_scene.hpp"
 #include "io/pictures/pictures.hpp"
+#include "io/record/run_record.hpp"
 #include "solver/bench/bench_test.hpp"
 #include "solver/model/model.hpp"
+#include "solver/model/specimen_test.hpp"
 #include "tests/support/sample_case.hpp"
 
 using namespace crownproof;
@@ -38,7 +42,8 @@ TEST_CASE("Ticks of the bar are round and cover it", "[pictures]") {
 
 TEST_CASE("Pictures of a bite share a scale that holds every value, and mark the limits", "[pictures]") {
   const SampleCase sample = sample_case(2);
-  const VariantRecord variant{.model = sample.model, .report = sample.result.report};
+  const VariantRecord variant{.model = std::make_shared<const Model>(sample.model),
+                              .report = sample.result.report};
   const auto pictures = pictures_of_bite(variant, sample.result.fields, 0);
   REQUIRE(pictures.size() == 3);
   for (const NamedScene& p : pictures) {
@@ -52,7 +57,8 @@ TEST_CASE("Pictures of a bite share a scale that holds every value, and mark the
 
 TEST_CASE("Pictures are drawn without a display, in one window, the same each time", "[pictures]") {
   const SampleCase sample = sample_case(2);
-  const VariantRecord variant{.label = "a", .model = sample.model, .report = sample.result.report};
+  const VariantRecord variant{
+      .label = "a", .model = std::make_shared<const Model>(sample.model), .report = sample.result.report};
   std::unique_ptr<OffscreenWindow> window;
   try {
     window = std::make_unique<OffscreenWindow>(700, 500);
@@ -80,8 +86,10 @@ TEST_CASE("Pictures are drawn without a display, in one window, the same each ti
 
 TEST_CASE("A specimen is drawn whole, with words of its test", "[pictures]") {
   SampleCase sample = sample_case(2);
-  sample.model.specimen = SpecimenTest{.specimen = {.test = BenchTest::tension}};
-  const VariantRecord part{.model = sample.model, .report = sample.result.report};
+  sample.model.specimen =
+      std::make_shared<const SpecimenTest>(SpecimenTest{.specimen = {.test = BenchTest::tension}});
+  const VariantRecord part{.model = std::make_shared<const Model>(sample.model),
+                           .report = sample.result.report};
   Fields quarter = sample.result.fields;
   quarter.copies = 4;
   const auto pictures = pictures_of_bite(part, quarter, 0);

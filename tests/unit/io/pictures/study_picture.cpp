@@ -1,10 +1,14 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 
+#include <memory>
+
 #include <catch2/catch.hpp>
 
 #include "io/pictures/draw_scene.hpp"
 #include "io/pictures/pictures.hpp"
 #include "io/pictures/study_picture.hpp"
+#include "io/record/run_record.hpp"
+#include "solver/model/model.hpp"
 #include "solver/model/region_material.hpp"
 #include "tests/support/sample_case.hpp"
 
@@ -14,7 +18,7 @@ using Catch::Matchers::Contains;
 namespace {
 
 VariantRecord variant_of(const SampleCase& sample, const std::string& label) {
-  VariantRecord v{.model = sample.model, .report = sample.result.report};
+  VariantRecord v{.model = std::make_shared<const Model>(sample.model), .report = sample.result.report};
   v.label = label;
   return v;
 }
@@ -33,8 +37,10 @@ TEST_CASE("Panels of a study carry what was varied, the outcome, and limits that
   CHECK(alike.views[0].caption.starts_with("thickness 1 mm\ncrown A\nsafety factor "));
   CHECK(alike.highest >= panels[0][0].highest_MPa);
 
-  for (RegionMaterial& m : variants[1].model.materials)
+  Model weaker = *variants[1].model;
+  for (RegionMaterial& m : weaker.materials)
     if (m.material.strength) m.material.strength->in_layer.characteristic_MPa /= 2;
+  variants[1].model = std::make_shared<const Model>(weaker);
   const Scene differing = study_scene("study", variants, panels);
   CHECK(differing.bar_marks.empty());
   CHECK_THAT(differing.views[1].caption, Contains("crown B") && Contains("limit"));

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <fstream>
+#include <memory>
 #include <set>
 #include <sstream>
 
@@ -12,11 +13,13 @@
 
 #include "io/machine/output_file.hpp"
 #include "io/machine/sha256.hpp"
+#include "io/record/run_record.hpp"
 #include "io/results/write_results.hpp"
 #include "io/tables/tables.hpp"
 #include "io/text/version.hpp"
 #include "io/words/summary.hpp"
 #include "mesh/tet_mesh.hpp"
+#include "solver/model/model.hpp"
 #include "solver/strength/zone_peak.hpp"
 #include "tests/support/file_size_limit.hpp"
 #include "tests/support/sample_case.hpp"
@@ -35,7 +38,9 @@ const SampleCase& sample() {
 }
 
 VariantRecord plain_run() {
-  return {.model = sample().model, .report = sample().result.report, .asked_thickness_mm = 1.5};
+  return {.model = std::make_shared<const Model>(sample().model),
+          .report = sample().result.report,
+          .asked_thickness_mm = 1.5};
 }
 
 /// The fields of every variant are those of the sample.
@@ -51,7 +56,7 @@ std::vector<VariantRecord> study() {
   for (const char* value : {"1.0", "1.5"})
     variants.push_back({.label = fmt::format("thickness {} mm, \"thin\"", value),
                         .varied = {{"crown.occlusal_thickness_mm", value}},
-                        .model = sample().model,
+                        .model = std::make_shared<const Model>(sample().model),
                         .report = sample().result.report,
                         .asked_thickness_mm = 1.5});
   return variants;
@@ -108,8 +113,10 @@ TEST_CASE("the allowed probability of fracture stands in every table", "[write_r
   limit.load_factor = 0.75;
   limit.decides = true;
   for (VariantRecord& v : variants) {
-    v.model.requirement.allowed_fracture_probability = 0.02;
-    v.model.requirement.chewing.years = 10;
+    Model asked = *v.model;
+    asked.requirement.allowed_fracture_probability = 0.02;
+    asked.requirement.chewing.years = 10;
+    v.model = std::make_shared<const Model>(asked);
     v.report.bites[0].fracture_verdict = limit;
   }
   const auto rows = rows_of(summary_csv(variants));

@@ -1,5 +1,10 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
+#include <memory>
+
+#include "io/record/run_record.hpp"
 #include "io/words/layer_words.hpp"
+#include "solver/model/model.hpp"
+#include "solver/strength/mechanism.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -12,7 +17,9 @@ namespace {
 VariantRecord variant(const std::string& label, double holding, double sliding) {
   VariantRecord v;
   v.label = label;
-  v.model.requirement.safety_factor = 2;
+  Model model;
+  model.requirement.safety_factor = 2;
+  v.model = std::make_shared<const Model>(model);
   BiteReport bite;
   bite.name = "clench";
   bite.layer_rule = LayerRule{};

@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 
 #include "io/words/pass_words.hpp"
+#include "solver/model/zone.hpp"
 #include "solver/strength/zone_peak.hpp"
 
 using namespace crownproof;

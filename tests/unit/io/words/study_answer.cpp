@@ -1,5 +1,9 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
+#include <memory>
+
+#include "io/record/run_record.hpp"
 #include "io/words/study_answer.hpp"
+#include "solver/model/model.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -13,7 +17,9 @@ VariantRecord variant(const std::string& material, double thickness_mm, Verdict 
   v.label = material + " " + std::to_string(thickness_mm);
   v.varied = {{"materials.crown", material}, {"crown.occlusal_thickness_mm", std::to_string(thickness_mm)}};
   v.asked_thickness_mm = thickness_mm;
-  v.model.requirement.safety_factor = 2;
+  Model model;
+  model.requirement.safety_factor = 2;
+  v.model = std::make_shared<const Model>(model);
   BiteReport easy, hard;
   easy.name = "chewing";
   easy.verdict = Verdict::below;

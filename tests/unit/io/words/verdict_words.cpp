@@ -6,6 +6,7 @@
 #include <catch2/catch.hpp>
 
 #include "io/words/verdict_words.hpp"
+#include "solver/model/zone.hpp"
 #include "solver/strength/zone_peak.hpp"
 
 using namespace crownproof;

@@ -6,7 +6,7 @@
 
 #include "mesh/crown/crown_limits.hpp"
 #include "mesh/crown/crown_shape.hpp"
-#include "mesh/error.hpp"
+#include "mesh/geometry_error.hpp"
 #include "mesh/shape/domain.hpp"
 #include "mesh/shape/nearest.hpp"
 #include "tests/support/random_crowns.hpp"

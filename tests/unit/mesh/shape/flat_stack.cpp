@@ -3,7 +3,7 @@
 #include <Eigen/Geometry>
 #include <catch2/catch.hpp>
 
-#include "mesh/error.hpp"
+#include "mesh/geometry_error.hpp"
 #include "mesh/shape/domain.hpp"
 #include "mesh/shape/flat_stack.hpp"
 

@@ -4,7 +4,7 @@
 
 #include <limits>
 
-#include "mesh/error.hpp"
+#include "mesh/geometry_error.hpp"
 #include "mesh/shape/cell_sizes.hpp"
 #include "mesh/shape/size_field.hpp"
 
@@ -12,7 +12,7 @@ using namespace crownproof;
 
 namespace {
 
-const Box box{{-5, -5, -5}, {5, 5, 5}};
+const Box box{Vec3(-5, -5, -5), Vec3(5, 5, 5)};
 
 SizeRequest request_of(double scale = 1) {
   SizeRequest request;

@@ -37,7 +37,7 @@ Cap remeshed_cap(const SizeField& size) {
 SizeField graded() {
   SizeRequest request;
   request.largest_mm = 0.5;
-  return SizeField({{-2, -2, -2}, {2, 2, 2}}, request, {{{0, 0, 2}, 0.3, 0.08}});
+  return SizeField(Box{Vec3(-2, -2, -2), Vec3(2, 2, 2)}, request, {{{0, 0, 2}, 0.3, 0.08}});
 }
 
 }  // namespace
@@ -106,6 +106,6 @@ TEST_CASE("Where the surface jumps, splitting stops with the place named", "[mes
   start.triangles = {{0, 1, 2}, {0, 2, 3}};
   SizeRequest request;
   request.largest_mm = 0.8;
-  const SizeField size({{-6, -6, -2}, {6, 6, 2}}, request, {}, 10000);
+  const SizeField size(Box{Vec3(-6, -6, -2), Vec3(6, 6, 2)}, request, {}, 10000);
   CHECK_THROWS_WITH(remesh(start, 4, two_sheets, size), Catch::Contains("split without end"));
 }

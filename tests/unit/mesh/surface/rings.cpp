@@ -29,7 +29,7 @@ TEST_CASE("A circle is cut in equal edges of the asked length", "[mesher][rings]
   SizeRequest request;
   request.largest_mm = 0.5;
   const Ring ring = test::ball(3).rings[0];
-  const SizeField size({{-3, -3, -1}, {3, 3, 1}}, request, {});
+  const SizeField size(Box{Vec3(-3, -3, -1), Vec3(3, 3, 1)}, request, {});
   const auto t = ring_nodes(ring, size);
   CHECK(t.size() == static_cast<std::size_t>(std::ceil(6 * std::numbers::pi / 0.5)));
   const auto lengths = edges(ring, t);
@@ -42,7 +42,7 @@ TEST_CASE("Edges are short where the field asks for it", "[mesher][rings]") {
   SizeRequest request;
   request.largest_mm = 0.5;
   const Ring ring = test::ball(3).rings[0];
-  const SizeField size({{-3, -3, -1}, {3, 3, 1}}, request, {{{3, 0, 0}, 0.4, 0.1}});
+  const SizeField size(Box{Vec3(-3, -3, -1), Vec3(3, 3, 1)}, request, {{{3, 0, 0}, 0.4, 0.1}});
   const auto t = ring_nodes(ring, size);
   const auto lengths = edges(ring, t);
   for (std::size_t j = 0; j < t.size(); ++j) {

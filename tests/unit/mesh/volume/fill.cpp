@@ -12,7 +12,7 @@
 #include <numbers>
 #include <set>
 
-#include "mesh/error.hpp"
+#include "mesh/geometry_error.hpp"
 #include "mesh/quality.hpp"
 #include "mesh/shape/cell_sizes.hpp"
 #include "mesh/shape/domain.hpp"

@@ -7,7 +7,7 @@
 
 #include <limits>
 
-#include "mesh/error.hpp"
+#include "mesh/geometry_error.hpp"
 #include "tests/support/sample_surfaces.hpp"
 
 using namespace crownproof;

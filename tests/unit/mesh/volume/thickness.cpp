@@ -6,7 +6,7 @@
 #include <random>
 
 #include "mesh/crown/crown_shape.hpp"
-#include "mesh/error.hpp"
+#include "mesh/geometry_error.hpp"
 #include "mesh/quality.hpp"
 #include "mesh/shape/cell_sizes.hpp"
 #include "mesh/shape/domain.hpp"

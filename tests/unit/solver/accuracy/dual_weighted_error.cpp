@@ -13,6 +13,8 @@
 #include "solver/accuracy/dual_weighted_error.hpp"
 #include "solver/elasticity/elasticity_solver.hpp"
 #include "solver/model/studied_body.hpp"
+#include "solver/model/zone.hpp"
+#include "solver/strength/mechanism.hpp"
 #include "solver/strength/zone_peak.hpp"
 #include "solver/stress/bite_fields.hpp"
 #include "tests/support/mapped_mesh.hpp"

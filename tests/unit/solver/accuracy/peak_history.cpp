@@ -15,6 +15,8 @@
 #include "solver/model/region_material.hpp"
 #include "solver/model/requirement.hpp"
 #include "solver/model/studied_body.hpp"
+#include "solver/model/zone.hpp"
+#include "solver/strength/mechanism.hpp"
 #include "solver/strength/zone_peak.hpp"
 #include "tests/support/mapped_mesh.hpp"
 

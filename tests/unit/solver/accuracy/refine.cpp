@@ -22,7 +22,7 @@ TetMesh cube(int n) {
 SizeField even_field(double size) {
   SizeRequest request;
   request.largest_mm = size;
-  return SizeField({{0, 0, 0}, {1, 1, 1}}, request, {}, 1000);
+  return SizeField(Box{Vec3(0, 0, 0), Vec3(1, 1, 1)}, request, {}, 1000);
 }
 
 }  // namespace

@@ -3,7 +3,6 @@
 
 #include <catch2/catch.hpp>
 
-#include "mesh/error.hpp"
 #include "solver/bench/random_numbers.hpp"
 #include "tests/support/nist_data.hpp"
 

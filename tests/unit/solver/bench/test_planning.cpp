@@ -3,7 +3,7 @@
 
 #include <catch2/catch.hpp>
 
-#include "mesh/error.hpp"
+#include "mesh/model_error.hpp"
 
 using namespace crownproof;
 

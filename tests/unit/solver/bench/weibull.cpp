@@ -4,7 +4,7 @@
 
 #include <catch2/catch.hpp>
 
-#include "mesh/error.hpp"
+#include "mesh/model_error.hpp"
 #include "tests/support/nist_data.hpp"
 
 using namespace crownproof;

@@ -3,7 +3,7 @@
 #include <Eigen/Geometry>
 #include <catch2/catch.hpp>
 
-#include "mesh/error.hpp"
+#include "mesh/model_error.hpp"
 #include "mesh/tet_mesh.hpp"
 #include "solver/elasticity/elasticity_solver.hpp"
 #include "solver/elasticity/held_flags.hpp"

@@ -7,7 +7,7 @@
 
 #include <catch2/catch.hpp>
 
-#include "mesh/error.hpp"
+#include "mesh/model_error.hpp"
 #include "mesh/tet_mesh.hpp"
 #include "mesh/volume/box_mesh.hpp"
 #include "solver/loads/contact_load.hpp"

@@ -9,7 +9,6 @@
 
 #include <catch2/catch.hpp>
 
-#include "mesh/error.hpp"
 #include "solver/loads/contact_traction.hpp"
 #include "solver/model/bite.hpp"
 

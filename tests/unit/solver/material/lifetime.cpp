@@ -5,7 +5,7 @@
 
 #include <catch2/catch.hpp>
 
-#include "mesh/error.hpp"
+#include "mesh/model_error.hpp"
 #include "solver/material/fatigue.hpp"
 #include "solver/material/lifetime.hpp"
 #include "solver/material/strength_loss.hpp"

@@ -11,7 +11,7 @@
 
 #include <catch2/catch.hpp>
 
-#include "mesh/error.hpp"
+#include "mesh/model_error.hpp"
 
 using namespace crownproof;
 using Catch::Matchers::Contains;

@@ -2,14 +2,18 @@
 
 #include <algorithm>
 #include <cmath>
+#include <memory>
 
 #include <catch2/catch.hpp>
 
-#include "mesh/error.hpp"
+#include "mesh/model_error.hpp"
+#include "mesh/shape/domain.hpp"
 #include "mesh/tet_mesh.hpp"
 #include "mesh/volume/box_mesh.hpp"
 #include "solver/model/bite.hpp"
 #include "solver/model/model.hpp"
+#include "solver/model/studied_body.hpp"
+#include "solver/model/zone.hpp"
 #include "solver/model/zones.hpp"
 
 using namespace crownproof;
@@ -34,7 +38,9 @@ Model model_with_contact() {
   contact.point = Vec3(0.3, 0, 1);
   contact.radius_mm = 0.6;
   model.bites = {{"clench", {contact}}};
-  model.domain.margins = {{Vec3(-2, 2, 0), 0.1}};
+  Domain shape;
+  shape.margins = {{Vec3(-2, 2, 0), 0.1}};
+  model.domain = std::make_shared<const Domain>(shape);
   return model;
 }
 
@@ -65,6 +71,8 @@ TEST_CASE("Each node of the crown is in the zone a clinician would name", "[zone
 
 TEST_CASE("Zones need the body under study", "[zones]") {
   Model model = model_with_contact();
-  model.domain.outer_region = "inlay";
+  Domain shape;
+  shape.outer_region = "inlay";
+  model.domain = std::make_shared<const Domain>(shape);
   CHECK_THROWS_AS(node_zones(stack(), model), ModelError);
 }

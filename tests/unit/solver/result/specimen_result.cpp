@@ -2,13 +2,17 @@
 // Bench specimens as cases, run by the same flow as a crown. References: beam theory, Seewald 1927 (3-point
 // bar), Davies 1973 (effective volume of bars).
 
+#include <memory>
+
 #include <catch2/catch.hpp>
 
 #include "io/case/case.hpp"
 #include "io/record/run_record.hpp"
 #include "io/tables/tables.hpp"
 #include "io/words/summary.hpp"
+#include "solver/bench/bench_specimen.hpp"
 #include "solver/model/model.hpp"
+#include "solver/model/specimen_test.hpp"
 #include "solver/result/specimen_result.hpp"
 #include "solver/simulate.hpp"
 
@@ -48,14 +52,17 @@ TEST_CASE("a bar measured on itself breaks at its own strength", "[specimen_resu
 TEST_CASE("the probability of fracture of a bar stays when its mesh is refined", "[specimen_result]") {
   Model model = model_of(bar("4_point_bending"));
   const double coarse = simulate(model).report.bites[0].fracture.now.probability;
-  model.specimen->layers *= 2;
+  SpecimenTest finer = *model.specimen;
+  finer.layers *= 2;
+  model.specimen = std::make_shared<const SpecimenTest>(finer);
   const double fine = simulate(model).report.bites[0].fracture.now.probability;
   CHECK(fine == Approx(coarse).epsilon(0.01));
 }
 
 TEST_CASE("formula and field stand side by side in words and tables", "[specimen_result]") {
   const Model model = model_of(bar("3_point_bending"));
-  const std::vector<VariantRecord> all{{.model = model, .report = simulate(model).report}};
+  const std::vector<VariantRecord> all{
+      {.model = std::make_shared<const Model>(model), .report = simulate(model).report}};
   const std::string words = terminal_summary("bar", all, {}, false);
   CHECK_THAT(words, Contains("The standard's formula gives 833.3 MPa"));
   CHECK_THAT(words, Contains("overstates the stress below"));

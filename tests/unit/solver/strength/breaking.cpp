@@ -8,6 +8,7 @@
 #include "solver/model/region_material.hpp"
 #include "solver/model/strength.hpp"
 #include "solver/strength/breaking.hpp"
+#include "solver/strength/mechanism.hpp"
 
 using namespace crownproof;
 

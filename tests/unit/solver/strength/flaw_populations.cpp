@@ -3,11 +3,12 @@
 // breaks with 50 % at its own median strength, whatever the test and however its layers lie.
 
 #include <cmath>
+#include <memory>
 #include <numbers>
 
 #include <catch2/catch.hpp>
 
-#include "mesh/error.hpp"
+#include "mesh/model_error.hpp"
 #include "mesh/tet_mesh.hpp"
 #include "mesh/volume/box_mesh.hpp"
 #include "mesh/volume/disc_mesh.hpp"
@@ -19,6 +20,7 @@
 #include "solver/model/strength.hpp"
 #include "solver/strength/flaw_populations.hpp"
 #include "solver/strength/fracture_probability.hpp"
+#include "solver/strength/mechanism.hpp"
 #include "solver/strength/no_probability.hpp"
 #include "solver/stress/stress_field.hpp"
 
@@ -93,8 +95,10 @@ TetMesh mesh_of(const BenchSpecimen& s) {
 
 Strength strength(double characteristic, double modulus, const BenchSpecimen& specimen,
                   FlawKind flaws = FlawKind::volume) {
-  return {
-      .characteristic_MPa = characteristic, .weibull_modulus = modulus, .flaws = flaws, .specimen = specimen};
+  return {.characteristic_MPa = characteristic,
+          .weibull_modulus = modulus,
+          .flaws = flaws,
+          .specimen = std::make_shared<const BenchSpecimen>(specimen)};
 }
 
 RegionMaterial printed(const Strength& in_layer, const Strength& across, bool slide = false) {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 
 #include <cmath>
+#include <memory>
 
 #include <catch2/catch.hpp>
 
@@ -15,6 +16,7 @@
 #include "solver/model/region_material.hpp"
 #include "solver/model/strength.hpp"
 #include "solver/model/studied_body.hpp"
+#include "solver/model/zone.hpp"
 #include "solver/strength/flaw_populations.hpp"
 #include "solver/strength/fracture_outlook.hpp"
 #include "solver/strength/no_probability.hpp"
@@ -41,7 +43,8 @@ struct PulledBlock {
     }
     stress.stress = {std::vector<Voigt>(mesh.n_nodes(), Voigt(tension_MPa, 0, 0, 0, 0, 0))};
     Strength s{.characteristic_MPa = 900, .weibull_modulus = 9};
-    s.specimen = BenchSpecimen{.test = BenchTest::tension, .width_mm = 4, .thickness_mm = 3, .length_mm = 2};
+    s.specimen = std::make_shared<const BenchSpecimen>(
+        BenchSpecimen{.test = BenchTest::tension, .width_mm = 4, .thickness_mm = 3, .length_mm = 2});
     material.material.elastic = isotropic(210e3, 0.3);
     material.material.strength = MaterialStrength{.in_layer = s, .across_layer = {}};
   }

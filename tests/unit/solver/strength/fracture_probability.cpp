@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 
 #include <cmath>
+#include <memory>
 
 #include <catch2/catch.hpp>
 
 #include "io/words/fracture_words.hpp"
-#include "mesh/error.hpp"
+#include "mesh/model_error.hpp"
 #include "mesh/tet_mesh.hpp"
 #include "mesh/volume/box_mesh.hpp"
 #include "solver/bench/bench_specimen.hpp"
@@ -15,9 +16,10 @@
 #include "solver/material/material.hpp"
 #include "solver/model/region_material.hpp"
 #include "solver/model/strength.hpp"
-#include "solver/model/strength_bounds.hpp"
+#include "solver/model/zone.hpp"
 #include "solver/strength/flaw_populations.hpp"
 #include "solver/strength/fracture_probability.hpp"
+#include "solver/strength/mechanism.hpp"
 #include "solver/strength/no_probability.hpp"
 #include "solver/stress/stress_field.hpp"
 
@@ -38,7 +40,7 @@ Strength strength(double characteristic, double modulus, FlawKind flaws = FlawKi
   s.characteristic_MPa = characteristic;
   s.weibull_modulus = modulus;
   s.flaws = flaws;
-  s.specimen = bar(4, 1.2, 16);
+  s.specimen = std::make_shared<const BenchSpecimen>(bar(4, 1.2, 16));
   return s;
 }
 
@@ -173,11 +175,13 @@ TEST_CASE("strengths that cannot be carried to a crown are refused in words", "[
   CHECK(why_no_probability(s) == NoProbability::no_modulus);
   CHECK_THROWS_WITH(of(b, one(s)), Catch::Contains("Weibull modulus"));
   s = strength(2500, 9);
-  s.specimen->test = BenchTest::compression;
+  BenchSpecimen pressed = *s.specimen;
+  pressed.test = BenchTest::compression;
+  s.specimen = std::make_shared<const BenchSpecimen>(pressed);
   CHECK(why_no_probability(s) == NoProbability::compressive);
   CHECK_THROWS_WITH(of(b, one(s)), Catch::Contains("not in compression"));
   s = strength(900, 9);
-  s.specimen->span_mm = 0;
+  s.specimen = std::make_shared<const BenchSpecimen>(bar(4, 1.2, 0));
   CHECK(why_no_probability(s) == NoProbability::impossible_specimen);
   CHECK_THROWS_AS(of(b, one(s)), ModelError);
 }

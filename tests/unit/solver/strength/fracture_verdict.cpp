@@ -3,6 +3,7 @@
 // exp(-r f^m).
 
 #include <cmath>
+#include <memory>
 
 #include <catch2/catch.hpp>
 
@@ -128,8 +129,8 @@ TEST_CASE("no statistics, no such verdict", "[fracture_verdict]") {
   CHECK(why_no_fracture_verdict(allowing(0.01), material) == NoProbability::no_modulus);
   material.material.strength->in_layer.weibull_modulus = 9;
   CHECK(why_no_fracture_verdict(allowing(0.01), material) == NoProbability::no_specimen);
-  material.material.strength->in_layer.specimen =
-      BenchSpecimen{.test = BenchTest::tension, .width_mm = 4, .thickness_mm = 3, .length_mm = 2};
+  material.material.strength->in_layer.specimen = std::make_shared<const BenchSpecimen>(
+      BenchSpecimen{.test = BenchTest::tension, .width_mm = 4, .thickness_mm = 3, .length_mm = 2});
   CHECK_FALSE(why_no_fracture_verdict(allowing(0.01), material));
   Requirement years = allowing(0.01);
   years.chewing.years = 10;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 
 #include <cmath>
+#include <memory>
 
 #include <catch2/catch.hpp>
 
@@ -13,8 +14,10 @@
 #include "solver/model/requirement.hpp"
 #include "solver/model/strength.hpp"
 #include "solver/model/studied_body.hpp"
+#include "solver/model/zone.hpp"
 #include "solver/strength/fracture_outlook.hpp"
 #include "solver/strength/layer_rule.hpp"
+#include "solver/strength/mechanism.hpp"
 #include "solver/strength/no_probability.hpp"
 #include "solver/strength/zone_peak.hpp"
 #include "solver/strength/zone_peaks.hpp"
@@ -36,8 +39,12 @@ struct Block {
     mesh.region_names = {"crown"};
     const BenchSpecimen bar{.test = BenchTest::tension, .width_mm = 4, .thickness_mm = 3, .length_mm = 2};
     material.material.elastic = isotropic(210e3, 0.3);
-    const Strength in_layer{.characteristic_MPa = 1000, .weibull_modulus = 9, .specimen = bar},
-        across{.characteristic_MPa = 800, .weibull_modulus = 7, .specimen = bar};
+    const Strength in_layer{.characteristic_MPa = 1000,
+                            .weibull_modulus = 9,
+                            .specimen = std::make_shared<const BenchSpecimen>(bar)},
+        across{.characteristic_MPa = 800,
+               .weibull_modulus = 7,
+               .specimen = std::make_shared<const BenchSpecimen>(bar)};
     material.material.strength = MaterialStrength{in_layer, across};
     material.layered = true;
     material.layer_planes.slide = slide;

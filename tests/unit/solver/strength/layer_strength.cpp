@@ -7,7 +7,8 @@
 
 #include "io/words/limit_words.hpp"
 
-#include "mesh/error.hpp"
+#include "mesh/model_error.hpp"
+#include "solver/strength/mechanism.hpp"
 
 using namespace crownproof;
 

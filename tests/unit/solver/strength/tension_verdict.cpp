@@ -4,6 +4,8 @@
 
 #include <catch2/catch.hpp>
 
+#include "solver/model/zone.hpp"
+#include "solver/strength/mechanism.hpp"
 #include "solver/strength/tension_verdict.hpp"
 #include "solver/strength/zone_peak.hpp"
 

@@ -11,6 +11,8 @@
 #include "solver/model/region_material.hpp"
 #include "solver/model/strength.hpp"
 #include "solver/model/studied_body.hpp"
+#include "solver/model/zone.hpp"
+#include "solver/strength/mechanism.hpp"
 #include "solver/strength/zone_peak.hpp"
 #include "solver/strength/zone_peaks.hpp"
 #include "solver/stress/region_stress.hpp"
