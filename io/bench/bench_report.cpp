@@ -130,6 +130,8 @@ std::string limit_lines(const BenchFile& bench, const BenchGroupResult& g) {
 /// exact count for smaller ones takes long).
 std::string needed_for_difference(const GroupComparison& c) {
   if (!c.numbers || c.numbers->two_sided < 0.05) return "";
+  // Where every specimen broke for another reason no share is known.
+  if (c.first.tested == 0 || c.second.tested == 0) return "";
   const double first = double(c.first.broken) / c.first.tested,
                second = double(c.second.broken) / c.second.tested;
   if (std::abs(first - second) < 0.2) return "";
@@ -178,9 +180,12 @@ std::string flaw_lines(const BenchFile& bench) {
   }
   if (!told) return "";
   std::string text = "\nCompeting flaws (all groups; each fitted with the others as suspended)\n";
-  for (const auto& [flaw, fit] : fit_competing(specimens))
-    text += fmt::format("  {:<20} {:>3} broken, characteristic {:.2f} MPa, modulus {:.3f}\n", flaw,
-                        fit.n_broken, fit.characteristic_MPa, fit.modulus);
+  for (const auto& [flaw, seen] : fit_competing(specimens)) {
+    text += fmt::format("  {:<20} {:>3} broken, ", flaw, seen.n_broken);
+    text += seen.fit ? fmt::format("characteristic {:.2f} MPa, modulus {:.3f}\n",
+                                   seen.fit->characteristic_MPa, seen.fit->modulus)
+                     : fmt::format("not fitted: {}\n", seen.why_not);
+  }
   return text;
 }
 

@@ -21,6 +21,10 @@ Interval spread(std::vector<double> values) {
 /// P(X = k) of a binomial distribution, in logarithms (large n).
 std::vector<double> binomial(int n, double share) {
   std::vector<double> p(n + 1);
+  if (share == 0 || share == 1) {  // certain, and its logarithm is none
+    p[share == 0 ? 0 : n] = 1;
+    return p;
+  }
   for (int k = 0; k <= n; ++k)
     p[k] = std::exp(std::lgamma(n + 1.0) - std::lgamma(k + 1.0) - std::lgamma(n - k + 1.0) +
                     k * std::log(share) + (n - k) * std::log1p(-share));
@@ -91,9 +95,10 @@ int specimens_for_modulus_ratio(double ratio) {
 }
 
 int specimens_for_shares(double first_share, double second_share, double power) {
-  const auto is_share = [](double s) { return s > 0 && s < 1; };
-  if (first_share == second_share || !is_share(first_share) || !is_share(second_share) || !is_share(power))
-    throw ModelError("Shares and power lie between 0 and 1, and the two shares must differ.");
+  const auto is_share = [](double s) { return s >= 0 && s <= 1; };
+  if (first_share == second_share || !is_share(first_share) || !is_share(second_share))
+    throw ModelError("Shares lie from 0 to 1, and the two must differ.");
+  if (!(power > 0 && power < 1)) throw ModelError("The power of a test lies between 0 and 1.");
   for (int n = 3; n <= 400; n += 1 + n / 40)
     if (power_of_fisher(n, first_share, second_share) >= power) return n;
   throw ModelError(

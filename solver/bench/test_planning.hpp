@@ -40,7 +40,7 @@ double limit_for_share_broken(const PlannedTest& test, double share);
 int specimens_for_modulus_ratio(double ratio);
 
 /// Specimens for each group so that Fisher's test (two-sided, 5 %) finds a difference with the given power if
-/// these shares break. Throws ModelError if the shares are equal.
+/// these shares break (0: none, 1: all). Throws ModelError if the shares are equal or outside 0 to 1.
 int specimens_for_shares(double first_share, double second_share, double power = 0.8);
 
 }  // namespace crownproof

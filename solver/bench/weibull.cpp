@@ -73,6 +73,22 @@ double growing_root(const Function& f, double low, double high) {
   return x;
 }
 
+/// One flaw's fit, every specimen broken by another one as suspended.
+CompetingFit fit_one_flaw(const std::vector<ClassifiedSpecimen>& specimens, const std::string& flaw) {
+  CompetingFit result;
+  std::vector<Specimen> seen;
+  for (const ClassifiedSpecimen& s : specimens) {
+    seen.push_back({s.stress_MPa, s.flaw == flaw});
+    result.n_broken += s.flaw == flaw;
+  }
+  try {
+    result.fit = fit_weibull(seen);
+  } catch (const ModelError& reason) {
+    result.why_not = reason.what();
+  }
+  return result;
+}
+
 }  // namespace
 
 double WeibullFit::probability(double stress_MPa) const {
@@ -140,13 +156,11 @@ WeibullFit fit_weibull(const std::vector<Specimen>& specimens) {
   return fit;
 }
 
-std::map<std::string, WeibullFit> fit_competing(const std::vector<ClassifiedSpecimen>& specimens) {
-  std::map<std::string, WeibullFit> fits;
+std::map<std::string, CompetingFit> fit_competing(const std::vector<ClassifiedSpecimen>& specimens) {
+  std::map<std::string, CompetingFit> fits;
   for (const ClassifiedSpecimen& named : specimens) {
     if (named.flaw.empty() || fits.count(named.flaw)) continue;
-    std::vector<Specimen> seen;
-    for (const ClassifiedSpecimen& s : specimens) seen.push_back({s.stress_MPa, s.flaw == named.flaw});
-    fits[named.flaw] = fit_weibull(seen);
+    fits[named.flaw] = fit_one_flaw(specimens, named.flaw);
   }
   return fits;
 }

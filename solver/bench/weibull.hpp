@@ -7,6 +7,7 @@
 #pragma once
 
 #include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -55,9 +56,17 @@ struct ClassifiedSpecimen {
   std::string flaw;
 };
 
+/// One flaw population: its fit, or why it has none (say, seen once and on the strongest specimen).
+struct CompetingFit {
+  std::optional<WeibullFit> fit;
+  int n_broken = 0;
+  std::string why_not;  ///< empty with a fit
+};
+
 /// Competing flaw populations: each is fitted with specimens broken by other flaws as suspended. A specimen
-/// breaks by whichever comes first: P_f = 1 - exp(-sum over populations of (s/s0)^m).
-std::map<std::string, WeibullFit> fit_competing(const std::vector<ClassifiedSpecimen>& specimens);
+/// breaks by whichever comes first: P_f = 1 - exp(-sum over populations of (s/s0)^m). A population that
+/// cannot be fitted does not keep the others from being told.
+std::map<std::string, CompetingFit> fit_competing(const std::vector<ClassifiedSpecimen>& specimens);
 
 /// A broken specimen on a Weibull probability plot: x = ln stress, y = ln(-ln(1 - P)).
 struct PlotPoint {

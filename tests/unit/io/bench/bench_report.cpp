@@ -184,6 +184,42 @@ TEST_CASE("5 of 12 against 1 of 12", "[bench]") {
              Catch::Contains("5 of 12 against 1 of 12 is not yet evidence: p = 0.155."));
 }
 
+TEST_CASE("one group all broken, another not: the whole report comes", "[bench]") {
+  // Invented.
+  std::string text = "group,strength_MPa,end\n";
+  for (const int s : {500, 520, 540, 555}) text += fmt::format("a,{},broken\n", s);
+  for (const int s : {505, 530, 560, 600})
+    text += fmt::format("b,{},{}\n", s, s < 600 ? "broken" : "suspended");
+  const BenchFile bench = parse_bench_text(text, "bars.csv");
+  const std::string report = bench_report(bench, analyse_bench(bench));
+  // 4 of 4 against 3 of 4: the number needed by enumeration of all tables with exact binomials.
+  CHECK_THAT(report, Catch::Contains("four tests of five, 31 specimens a group"));
+  CHECK_THAT(report,
+             Catch::Contains("Group a") && Catch::Contains("Group b") && Catch::Contains("Next time"));
+}
+
+TEST_CASE("a group of which every specimen broke for another reason does not lose the report", "[bench]") {
+  // Invented.
+  const BenchFile bench = parse_bench_text(
+      "group,strength_MPa,end\na,500,broken\na,540,broken\na,580,suspended\nb,300,broken_otherwise\n"
+      "b,320,broken_otherwise\n",
+      "bars.csv");
+  CHECK_THAT(bench_report(bench, analyse_bench(bench)),
+             Catch::Contains("Group a") && Catch::Contains("Comparison") && !Catch::Contains("nan"));
+}
+
+TEST_CASE("a flaw that cannot be fitted is told in one line, the others are fitted", "[bench]") {
+  // Invented; 'volume' was seen once, on the strongest bar.
+  std::string text = "strength_MPa,flaw\n";
+  for (const int s : {500, 520, 540, 560}) text += fmt::format("{},surface\n", s);
+  const BenchFile bench = parse_bench_text(text + "600,volume\n", "bars.csv");
+  const std::string report = bench_report(bench, analyse_bench(bench));
+  CHECK_THAT(report, Catch::Contains("surface                4 broken, characteristic"));
+  CHECK_THAT(report,
+             Catch::Contains("volume                 1 broken, not fitted: All broken specimens have"));
+  CHECK_THAT(report, Catch::Contains("Next time") && Catch::Contains("characteristic strength"));
+}
+
 TEST_CASE("mistakes in a bench table have a place and a remedy", "[bench]") {
   CHECK_THAT(reading_error("strenght_MPa\n500\n"),
              Catch::Contains("bars.csv:1:1") && Catch::Contains("strength_MPa"));

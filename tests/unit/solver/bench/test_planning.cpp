@@ -37,6 +37,13 @@ TEST_CASE("how many specimens", "[test_planning]") {
   // 7 a group 0.842.
   CHECK(specimens_for_shares(5.0 / 12, 1.0 / 12) == 30);
   CHECK(specimens_for_shares(0.9, 0.1) == 7);
+  // All or none broken, enumerated in the same way with exact binomials: 30 a group 0.7974, 31 a group
+  // 0.8236; 11 a group 0.7255, 12 a group 0.8062.
+  CHECK(specimens_for_shares(1, 0.75) == 31);
+  CHECK(specimens_for_shares(0.25, 0) == 31);
+  CHECK(specimens_for_shares(1, 0.5) == 12);
+  CHECK_THROWS_AS(specimens_for_shares(1.1, 0.5), ModelError);
+  CHECK_THROWS_AS(specimens_for_shares(1, 0.5, 1), ModelError);
   CHECK_THROWS_AS(specimens_for_shares(0.5, 0.5), ModelError);
   CHECK_THROWS_AS(specimens_for_modulus_ratio(0.9), ModelError);
 }
