@@ -89,6 +89,42 @@ std::vector<Cell> checked_header(std::vector<Cell> header) {
   return header;
 }
 
+bool is_disc(BenchTest test) {
+  return test == BenchTest::piston_on_three_balls || test == BenchTest::ring_on_ring;
+}
+
+/// A specimen whose first cell begins with # (a spreadsheet's #N/A, a group '#1') must not pass for a
+/// comment.
+void refuse_hidden_specimen(const std::string& line, std::size_t n_columns, const Place& place) {
+  const auto n_cells = static_cast<std::size_t>(std::count(line.begin(), line.end(), ',')) + 1;
+  if (n_columns == 0 || n_cells != n_columns || line.size() < 2 || line[1] == ' ' || line[1] == '#') return;
+  throw UserError(place,
+                  "this line begins with # and would pass for a comment, but has the columns of a "
+                  "specimen. Write another first cell, or a space after # if it is a comment.");
+}
+
+/// Groups that differ only in letter case or kinds of space are one group misspelt.
+void refuse_look_alikes(const BenchFile& bench) {
+  std::map<std::string, const BenchRow*> seen;
+  for (const BenchRow& row : bench.rows) {
+    std::string plain;
+    for (std::size_t i = 0; i < row.group.size(); ++i) {
+      if (row.group.compare(i, 2, "\xC2\xA0") == 0) {  // no-break space in UTF-8
+        ++i;
+      } else if (row.group[i] != ' ') {
+        plain +=
+            static_cast<char>(row.group[i] >= 'A' && row.group[i] <= 'Z' ? row.group[i] + 32 : row.group[i]);
+      }
+    }
+    const BenchRow& first = *seen.emplace(plain, &row).first->second;
+    if (first.group != row.group)
+      throw UserError(row.place,
+                      fmt::format("the group '{}' differs from '{}' (line {}) only in letter case or "
+                                  "spaces. Write both alike, or names that differ more.",
+                                  row.group, first.group, first.place.line));
+  }
+}
+
 double number_of(const Cell& cell, const std::string& column) {
   double value = 0;
   const auto [end, error] = std::from_chars(cell.text.data(), cell.text.data() + cell.text.size(), value);
@@ -111,15 +147,25 @@ Value word_of(const Cell& cell, const char* what, const std::vector<std::pair<st
   throw UserError(cell.place, unknown_word(what, cell.text, "", names));
 }
 
+/// Outside these a strength is in another unit than the column says: porous ceramics bear some MPa, the
+/// strongest dense ones in compression some thousand (wide on purpose; common practice, no source).
+constexpr double weakest_MPa = 2, strongest_MPa = 20000;
+
 /// One line while it is being read.
 struct Reading {
   BenchRow row;
   BenchSpecimen specimen;
-  bool has_test = false;
+  bool has_test = false, has_poisson = false;
   std::optional<double> load_N;
 
   void take(const std::string& column, const Cell& cell) {
+    if (cell.text.empty() && column == "group")
+      throw UserError(
+          cell.place,
+          "the group is empty. Write its name in every line: of merged cells a table keeps only the "
+          "first.");
     if (cell.text.empty() && column != "strength_MPa" && column != "load_N") return;
+    has_poisson = has_poisson || column == "poisson_ratio";
     const auto size = size_columns().find(column);
     if (size != size_columns().end()) specimen.*(size->second) = number_of(cell, column);
     if (column == "group") row.group = cell.text;
@@ -133,6 +179,7 @@ struct Reading {
       row.end = word_of<BenchEnd>(cell, "end of a test",
                                   {{"broken", BenchEnd::broken},
                                    {"suspended", BenchEnd::suspended},
+                                   {"censored", BenchEnd::suspended},
                                    {"broken_otherwise", BenchEnd::broken_otherwise}});
   }
 
@@ -145,7 +192,28 @@ struct Reading {
       throw UserError(row.place,
                       "a load needs the 'test' and the sizes of the specimen to become a strength.");
     if (load_N) row.strength_MPa = nominal_stress(specimen, *load_N);
+    refuse_impossible();
     return row;
+  }
+
+  /// Lines that can be read but cannot be true: each would go into the fit in silence.
+  void refuse_impossible() const {
+    if (has_test && is_disc(specimen.test) && !has_poisson)
+      throw UserError(row.place,
+                      "the stress in a disc depends on Poisson's ratio: add the column "
+                      "'poisson_ratio' (dental ceramics: 0.2 to 0.33).");
+    if (load_N && row.load_cell_limit_N && row.end == BenchEnd::broken && *load_N > *row.load_cell_limit_N)
+      throw UserError(
+          row.place,
+          fmt::format("the specimen broke at {:g} N, above the load cell's limit of {:g} N. Correct "
+                      "'load_N' or 'load_cell_limit_N'.",
+                      *load_N, *row.load_cell_limit_N));
+    if (row.strength_MPa < weakest_MPa || row.strength_MPa > strongest_MPa)
+      throw UserError(
+          row.place,
+          fmt::format("a strength of {:g} MPa lies outside {:g} to {:g} MPa. Check the units: {}.",
+                      row.strength_MPa, weakest_MPa, strongest_MPa,
+                      load_N ? "loads are in N, sizes in mm" : "strengths are in MPa, not Pa or GPa"));
   }
 };
 
@@ -160,6 +228,7 @@ BenchFile parse_bench_text(const std::string& raw, const std::string& file) {
     const std::size_t end = std::min(text.find('\n', start), text.size());
     const std::string line = trimmed(text.substr(start, end - start));
     start = end + 1;
+    if (!line.empty() && line[0] == '#') refuse_hidden_specimen(line, header.size(), {file, number, 1});
     if (line.empty() || line[0] == '#') continue;
     std::vector<Cell> cells = cells_of(line, file, number);
     if (header.empty()) {
@@ -176,6 +245,7 @@ BenchFile parse_bench_text(const std::string& raw, const std::string& file) {
     bench.rows.push_back(reading.finished());
   }
   if (bench.rows.empty()) throw UserError(Place{file}, "there are no specimens in this file.");
+  refuse_look_alikes(bench);
   return bench;
 }
 

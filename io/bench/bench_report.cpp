@@ -163,6 +163,8 @@ std::string comparison_lines(const std::vector<BenchGroupResult>& groups) {
         text += "  " + sentence + "\n";
       text += needed_for_difference(c);
     }
+  if (groups.size() > 6)
+    text += "  More than 6 groups are not compared in pairs; compare up to 6 in a table of their own.\n";
   std::vector<Group> fitted;
   for (const BenchGroupResult& g : groups)
     if (g.fit) fitted.push_back(g.group);
@@ -174,9 +176,11 @@ std::string comparison_lines(const std::vector<BenchGroupResult>& groups) {
 std::string flaw_lines(const BenchFile& bench) {
   std::vector<ClassifiedSpecimen> specimens;
   bool told = false;
+  int n_unnamed = 0;
   for (const BenchRow& row : bench.rows) {
     specimens.push_back({row.strength_MPa, row.end == BenchEnd::suspended ? "" : row.flaw});
     told = told || !row.flaw.empty();
+    n_unnamed += row.end == BenchEnd::broken && row.flaw.empty();
   }
   if (!told) return "";
   std::string text = "\nCompeting flaws (all groups; each fitted with the others as suspended)\n";
@@ -186,6 +190,9 @@ std::string flaw_lines(const BenchFile& bench) {
                                    seen.fit->characteristic_MPa, seen.fit->modulus)
                      : fmt::format("not fitted: {}\n", seen.why_not);
   }
+  if (n_unnamed > 0)
+    text += fmt::format("  {} broke with no flaw named and count as suspended here: name their flaws.\n",
+                        n_unnamed);
   return text;
 }
 

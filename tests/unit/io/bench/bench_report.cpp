@@ -220,6 +220,47 @@ TEST_CASE("a flaw that cannot be fitted is told in one line, the others are fitt
   CHECK_THAT(report, Catch::Contains("Next time") && Catch::Contains("characteristic strength"));
 }
 
+TEST_CASE("lines that can be read but cannot be true are refused with place and remedy", "[bench]") {
+  const std::string head = "group,strength_MPa\na,500\n";
+  CHECK_THAT(reading_error("strength_MPa,end\n500,broken\n#DIV/0!,broken\n"),
+             Catch::Contains("bars.csv:3:1") && Catch::Contains("pass for a comment"));
+  CHECK_THAT(reading_error("strength_MPa\n500\n#N/A\n"), Catch::Contains("space after #"));
+  CHECK_THAT(reading_error(head + "#1,510\n"), Catch::Contains("another first cell"));
+  CHECK(parse_bench_text(head + "# b,510\n#\n# a note\na,520\n", "bars.csv").rows.size() == 2);
+  CHECK_THAT(reading_error(head + ",510\n"),
+             Catch::Contains("bars.csv:3:1: the group is empty") && Catch::Contains("merged cells"));
+  CHECK_THAT(reading_error(head + "A,510\n"),
+             Catch::Contains("bars.csv:3:1") && Catch::Contains("letter case"));
+  CHECK_THAT(reading_error("group,strength_MPa\na b,500\na\xC2\xA0"
+                           "b,510\n"),
+             Catch::Contains("spaces"));
+  CHECK_THAT(reading_error("strength_MPa\n1.2\n"), Catch::Contains("not Pa or GPa"));
+  CHECK_THAT(reading_error("strength_MPa\n900000000\n"), Catch::Contains("2 to 20000 MPa"));
+  const std::string bar =
+      "test,width_mm,thickness_mm,span_mm,load_N,load_cell_limit_N,end\n3_point_bending,4,";
+  CHECK_THAT(reading_error(bar + "1.2,16,0.2,1,broken\n"), Catch::Contains("sizes in mm"));
+  CHECK_THAT(reading_error(bar + "1.2,16,220,200,broken\n"),
+             Catch::Contains("broke at 220 N, above the load cell's limit of 200 N"));
+  CHECK_THAT(reading_error("test,thickness_mm,diameter_mm,support_diameter_mm,loading_diameter_mm,load_N\n"
+                           "piston_on_three_balls,1.2,14,10,1.4,800\n"),
+             Catch::Contains("bars.csv:2:1") && Catch::Contains("'poisson_ratio'"));
+}
+
+TEST_CASE("'censored' is another word for 'suspended'", "[bench]") {
+  const BenchFile bench = parse_bench_text("strength_MPa,end\n500,broken\n600,censored\n", "bars.csv");
+  CHECK(bench.rows[1].end == BenchEnd::suspended);
+}
+
+TEST_CASE("broken specimens without a flaw, and too many groups, are told", "[bench]") {
+  const BenchFile flaws = parse_bench_text("strength_MPa,flaw\n500,surface\n520,\n540,surface\n", "bars.csv");
+  CHECK_THAT(bench_report(flaws, analyse_bench(flaws)), Catch::Contains("1 broke with no flaw named"));
+  std::string text = "group,strength_MPa\n";
+  for (int g = 0; g < 7; ++g)
+    for (const int s : {500, 540, 590}) text += fmt::format("group {},{}\n", g, s + g);
+  const BenchFile many = parse_bench_text(text, "bars.csv");
+  CHECK_THAT(bench_report(many, analyse_bench(many)), Catch::Contains("not compared in pairs"));
+}
+
 TEST_CASE("mistakes in a bench table have a place and a remedy", "[bench]") {
   CHECK_THAT(reading_error("strenght_MPa\n500\n"),
              Catch::Contains("bars.csv:1:1") && Catch::Contains("strength_MPa"));
