@@ -3,11 +3,11 @@
 
 #include <fmt/format.h>
 
-#include <cstdio>
 #include <new>
 
 #include "io/interrupt.hpp"
 #include "io/machine/output_file.hpp"
+#include "io/terminal.hpp"
 #include "io/text/user_error.hpp"
 #include "mesh/geometry_error.hpp"
 #include "mesh/model_error.hpp"
@@ -18,7 +18,7 @@ namespace crownproof {
 namespace {
 
 int report(const char* message, int code) {
-  fmt::print(stderr, "crownproof: {}\n", message);
+  tell(fmt::format("crownproof: {}\n", message));
   return code;
 }
 

@@ -23,6 +23,7 @@ extern "C" void on_signal(int) {
 void listen_for_interrupts() {
   std::signal(SIGINT, on_signal);
   std::signal(SIGTERM, on_signal);
+  std::signal(SIGHUP, on_signal);  // the terminal was closed
 }
 
 void throw_if_interrupted() {

@@ -8,6 +8,7 @@
 #include "io/commands.hpp"
 #include "io/exit_code.hpp"
 #include "io/run_command.hpp"
+#include "io/terminal.hpp"
 #include "io/text/version.hpp"
 
 namespace crownproof {
@@ -129,7 +130,7 @@ int run_program(int argc, const char* const* argv) {
     if (*bench) return bench_command(choice.bench);
     if (*materials) return materials_command(choice.materials);
     if (*schema) return schema_command(schema_of(choice));
-    fmt::print(stderr, "{}", app.help());
+    tell(app.help());
     return exit_code::usage;
   });
 }

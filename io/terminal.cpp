@@ -34,6 +34,11 @@ void print(const std::string& text) {
     throw UserError("the output cannot be written (disk full, or the reader has gone).");
 }
 
+void tell(const std::string& text) {
+  std::fputs(text.c_str(), stderr);
+  std::fflush(stderr);
+}
+
 StatusLine::StatusLine(bool quiet) : visible_(!quiet && terminal_can_rewrite()), plain_(is_set("NO_COLOR")) {}
 
 StatusLine::~StatusLine() {
@@ -42,11 +47,7 @@ StatusLine::~StatusLine() {
 
 void StatusLine::show(const std::string& text) const {
   if (!visible_) return;
-  if (plain_)
-    fmt::print(stderr, "{}{}", wipe_line, text);
-  else
-    fmt::print(stderr, "{}\x1b[2m{}\x1b[0m", wipe_line, text);
-  std::fflush(stderr);
+  tell(plain_ ? wipe_line + text : fmt::format("{}\x1b[2m{}\x1b[0m", wipe_line, text));
 }
 
 }  // namespace crownproof

@@ -9,6 +9,9 @@ namespace crownproof {
 /// Writes text to stdout. Throws UserError if it cannot be written (full disk, closed pipe).
 void print(const std::string& text);
 
+/// Writes a message to stderr. If nobody can read it there - closed, full - the exit code must do.
+void tell(const std::string& text);
+
 /// A line on stderr that is rewritten at each stage. Silent unless stderr is a terminal.
 class StatusLine {
  public:

@@ -105,9 +105,12 @@ std::string without_unit(const std::string& key) {
 
 void check_keys(const YamlNode& node, const FieldInfo& section, const std::string& path) {
   const std::vector<std::string> known = keys_of(section.fields);
+  // What stands in a whole file of another kind is nobody's business: it may be no file of the user's at all.
   if (node.kind != YamlKind::map)
-    throw UserError(node.place, fmt::format("{} must hold keys, not {}. Allowed: {}.", section_name(path),
-                                            describe(node), fmt::join(known, ", ")));
+    throw UserError(node.place,
+                    fmt::format("{} must hold keys, not {}. Allowed: {}.", section_name(path),
+                                path.empty() && node.kind == YamlKind::scalar ? "other text" : describe(node),
+                                fmt::join(known, ", ")));
   for (const YamlKey& key : node.keys)
     if (std::find(known.begin(), known.end(), key.text) == known.end())
       throw UserError(key.place, unknown_word("key", key.text, in_section(path), known));

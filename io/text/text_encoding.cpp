@@ -56,6 +56,9 @@ std::string read_text_file(const std::filesystem::path& file) {
     throw UserError(place, "there is no such file. Check the spelling and the folder.");
   if (std::filesystem::is_directory(file, ignored))
     throw UserError(place, "this is a folder. Name the YAML file inside it.");
+  if (!std::filesystem::is_regular_file(file, ignored))
+    throw UserError(
+        place, "this is a pipe or a device, which may never end. Save its text to a file and name that.");
   errno = 0;
   std::ifstream stream(file, std::ios::binary);
   if (!stream)

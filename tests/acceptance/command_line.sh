@@ -80,6 +80,33 @@ expect 2 'kept' "$program" run good.yaml --output kept
 expect 2 'kept' "$program" run good.yaml --output kept --force
 [ "$(cat kept/letter.txt)" = mine ] || { echo "FAILED: the user's file was touched"; failures=$((failures + 1)); }
 
+# A stream that nobody reads is no reason to abort.
+for stream in '2>&-' '2>/dev/full'; do
+  bash -c "'$program' check thin.yaml $stream" >/dev/null
+  code=$?
+  [ "$code" -eq 2 ] || { echo "FAILED: stderr $stream: exit code $code, wanted 2"; failures=$((failures + 1)); }
+done
+# Nothing that may never end is waited for.
+mkfifo pipe.yaml pipe.csv
+expect 2 'pipe or a device' timeout 20 "$program" check pipe.yaml
+expect 2 'pipe or a device' timeout 20 "$program" bench pipe.csv
+expect 2 'pipe or a device' timeout 20 "$program" check /dev/zero
+# A file that is no materials file is not quoted.
+printf 'secret of another user\n' >letter.yaml
+{ cat good.yaml; echo 'materials_files: [letter.yaml]'; } >curious.yaml
+expect 2 'letter.yaml.*must hold keys' "$program" check curious.yaml
+"$program" check curious.yaml 2>&1 | grep -q 'secret of' && { echo "FAILED: a foreign file is quoted"; failures=$((failures + 1)); }
+# A closed terminal ends a run as Ctrl-C does.
+"$program" run good.yaml --output hung_up 2>/dev/null >/dev/null &
+until [ -n "$(find . -name '*hung_up*')" ] || ! kill -0 $! 2>/dev/null; do :; done
+kill -HUP $! 2>/dev/null
+wait $!
+code=$?
+if [ "$code" -ne 130 ] || [ -n "$(find . -name '*hung_up*')" ]; then
+  echo "FAILED: hung-up run: exit code $code, wanted 130"
+  failures=$((failures + 1))
+fi
+
 # Ctrl-C: exit code 130 and nothing left.
 "$program" run good.yaml --output stopped 2>/dev/null >/dev/null &
 until [ -n "$(find . -name '*stopped*')" ] || ! kill -0 $! 2>/dev/null; do :; done  # it has begun to write
