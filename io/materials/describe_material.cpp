@@ -93,7 +93,7 @@ std::string list_materials(const MaterialsLibrary& library) {
           fmt::format("  {:<36} {}{}{}{}\n", material.name, elastic_words(material),
                       strength.empty() ? "" : "; strength ", strength, material.porosity ? " (porous)" : "");
     }
-    if (!lines.empty()) text += group + "\n" + lines;
+    if (!lines.empty()) text.append(group).append("\n").append(lines);
   }
   return text +
          "\n'crownproof materials NAME' shows where the values come from. Strengths are bench-test values:\n"

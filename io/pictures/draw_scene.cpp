@@ -41,7 +41,8 @@ struct Frame {
   double view_height() const { return row_height() - caption_height; }
   double left(std::size_t view) const { return view_width() * static_cast<double>(view % grid.columns); }
   double bottom(std::size_t view) const {
-    return height - top_strip - row_height() * static_cast<double>(view / grid.columns + 1);
+    const std::size_t row = view / grid.columns;
+    return height - top_strip - row_height() * static_cast<double>(row + 1);
   }
 };
 

@@ -127,7 +127,7 @@ void check_replaceable(const fs::path& asked, bool force) {
   }
 }
 
-ResultsFolder::ResultsFolder(fs::path folder, bool force) : folder_(cleaned(folder)), force_(force) {
+ResultsFolder::ResultsFolder(const fs::path& folder, bool force) : folder_(cleaned(folder)), force_(force) {
   check_replaceable(folder_, force_);
   try {
     fs::create_directories(folder_.parent_path());
@@ -145,7 +145,7 @@ ResultsFolder::~ResultsFolder() {
 }
 
 fs::path ResultsFolder::place(const std::string& relative) {
-  const fs::path path = growing_ / relative;
+  fs::path path = growing_ / relative;
   std::error_code error;
   fs::create_directories(path.parent_path(), error);
   if (error) throw ResultsError(explain_write_error(path, error.value()));

@@ -24,7 +24,7 @@ void check_replaceable(const std::filesystem::path& folder, bool force);
 class ResultsFolder {
  public:
   /// Makes the hidden folder (and missing parents), and removes those that killed runs left behind.
-  ResultsFolder(std::filesystem::path folder, bool force);
+  ResultsFolder(const std::filesystem::path& folder, bool force);
   ~ResultsFolder();
   ResultsFolder(const ResultsFolder&) = delete;
   ResultsFolder& operator=(const ResultsFolder&) = delete;

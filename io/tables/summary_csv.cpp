@@ -23,6 +23,7 @@ std::string quoted(const std::string& text) {
 
 std::string line(const std::vector<std::string>& cells) {
   std::vector<std::string> all;
+  all.reserve(cells.size());
   for (const std::string& cell : cells) all.push_back(quoted(cell));
   return fmt::format("{}\r\n", fmt::join(all, ","));
 }
