@@ -157,7 +157,7 @@ int run_command(const RunOptions& options) {
   ResultsWriter writer(output_folder(options), options.force);
   check_variants(whole);
   const WrittenResults written = compute_all(whole, options, writer);
-  for (const std::string& warning : written.warnings) fmt::print(stderr, "crownproof: {}\n", warning);
+  for (const std::string& warning : written.warnings) tell(fmt::format("crownproof: {}\n", warning));
   if (options.json)
     print(summary_json(whole.title, writer.added()));
   else if (!options.quiet)

@@ -54,8 +54,7 @@ ThicknessReport wall_thickness(const TetMesh& mesh, const Domain& domain) {
 /// The peaks of each bite as this mesh alone shows them.
 std::vector<std::vector<ZonePeak>> peaks_of(const StudiedBody& body, const std::vector<BiteFields>& bites) {
   std::vector<std::vector<ZonePeak>> peaks;
-  for (const BiteFields& bite : bites)
-    peaks.push_back(peaks_of_one_mesh(body, bite.stress, bite.displacement));
+  for (const BiteFields& bite : bites) peaks.push_back(peaks_of_one_mesh(body, bite));
   return peaks;
 }
 
@@ -85,20 +84,20 @@ Report report_of(const Model& model, const Fields& fields, const ElasticitySolve
 Result simulate(const Model& model, const Progress& progress) {
   refuse(model);
   std::vector<Pass> passes;
-  RefinePlan plan{.size = model.size};
+  RefinePlan plan = first_plan(model);
   for (;;) {
     const auto begin = [&](StageName name) {
       if (progress) progress(stage_of(name, model, plan, passes));
     };
     begin(StageName::mesh);
-    LoadedMesh loaded = load_mesh(model, plan.size);
+    LoadedMesh loaded = load_mesh(model, plan);
     Fields fields = unsolved_fields(model, std::move(loaded.mesh), std::move(loaded.held), loaded.copies);
     begin(StageName::stiffness);
     const ElasticitySolver solver(fields.mesh, fields.region_stiffness, fields.held);
     begin(StageName::solve);
     const Displacements solved = solve_bites(model, solver, loaded.loads);
     begin(StageName::stress);
-    fields.bites = bite_fields(fields, loaded.loads, solved.mm);
+    fields.bites = bite_fields(model, fields, loaded.loads, solved.mm);
     const StudiedBody body = studied_body(model, fields);
     const std::vector<ErrorEstimate> errors = bite_errors(body, fields.bites);
     const auto peaks = peaks_of(body, fields.bites);
@@ -115,9 +114,11 @@ Result simulate(const Model& model, const Progress& progress) {
     }
     begin(StageName::error);
     passes.back().risk = fracture_risks(body, fields.bites);
-    plan =
-        next_plan(model, fields.mesh, passes,
-                  deciding_shares(body, {fields.bites, passes.back().peaks, errors}, solver, model.accuracy));
+    plan = model.accuracy.stress_percent > 0
+               ? next_plan(model, fields.mesh, passes,
+                           deciding_shares(body, {fields.bites, passes.back().peaks, errors}, solver,
+                                           model.accuracy))
+               : asked_plan(model, fields.mesh, passes);
   }
 }
 

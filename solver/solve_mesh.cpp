@@ -2,6 +2,7 @@
 #include "solver/solve_mesh.hpp"
 
 #include <algorithm>
+#include <functional>
 
 #include <fmt/format.h>
 
@@ -9,6 +10,8 @@
 #include "mesh/shape/cell_sizes.hpp"
 #include "mesh/tet_mesh.hpp"
 #include "mesh/volume/fill.hpp"
+#include "solver/accuracy/refine.hpp"
+#include "solver/contact/contact_stress.hpp"
 #include "solver/elasticity/elasticity_solver.hpp"
 #include "solver/loads/contact_load.hpp"
 #include "solver/loads/specimen_problem.hpp"
@@ -16,6 +19,7 @@
 #include "solver/model/method_limits.hpp"
 #include "solver/model/model.hpp"
 #include "solver/model/region_material.hpp"
+#include "solver/model/region_surface.hpp"
 #include "solver/model/specimen_test.hpp"
 #include "solver/model/studied_body.hpp"
 #include "solver/model/zones.hpp"
@@ -46,15 +50,33 @@ Eigen::MatrixXd load_columns(const TetMesh& mesh, const Model& model) {
   return loads;
 }
 
+/// On a bench specimen the loads are those of its fixture, not round patches on a free surface.
+BiteFields fields_of_bite(const Model& model, const Fields& fields, const Bite& bite,
+                          const Eigen::VectorXd& loads, const Eigen::VectorXd& displacement) {
+  const TetMesh& mesh = fields.mesh;
+  if (model.specimen)
+    return {loads, displacement, recover_stress(mesh, fields.region_stiffness, displacement)};
+  const std::string& name = region_under_study(model);
+  const int region = mesh.region_index(name);
+  const RegionSurface surface = region_surface(mesh, name);
+  const ContactStress contacts(mesh, surface.outside, pressed_patches(mesh, surface.interfaces, bite),
+                               material_under_study(model).material.elastic.poisson_12);
+  BiteFields result{
+      loads, displacement,
+      recover_stress(mesh, fields.region_stiffness, displacement, {region, std::cref(contacts)})};
+  result.rims = contacts.rim_points(result.stress, region);
+  return result;
+}
+
 }  // namespace
 
-LoadedMesh load_mesh(const Model& model, const SizeRequest& size) {
+LoadedMesh load_mesh(const Model& model, const RefinePlan& plan) {
   if (model.specimen) {
     const SpecimenTest& test = *model.specimen;
-    SpecimenProblem problem = specimen_problem(test.specimen, test.load_N, test.layers);
+    SpecimenProblem problem = specimen_problem(test.specimen, test.load_N, plan.specimen_layers);
     return {std::move(problem.mesh), std::move(problem.held), std::move(problem.load), problem.copies};
   }
-  LoadedMesh loaded{.mesh = fill(*model.domain, size), .held = {}, .loads = {}};
+  LoadedMesh loaded{.mesh = fill(*model.domain, plan.size), .held = {}, .loads = {}};
   loaded.held = held_flags(loaded.mesh, model.supports);
   loaded.loads = load_columns(loaded.mesh, model);
   return loaded;
@@ -85,12 +107,11 @@ Displacements solve_bites(const Model& model, const ElasticitySolver& solver, co
   return result;
 }
 
-std::vector<BiteFields> bite_fields(const Fields& fields, const Eigen::MatrixXd& loads,
+std::vector<BiteFields> bite_fields(const Model& model, const Fields& fields, const Eigen::MatrixXd& loads,
                                     const Eigen::MatrixXd& displacements) {
   std::vector<BiteFields> bites;
   for (Eigen::Index b = 0; b < loads.cols(); ++b)
-    bites.push_back({loads.col(b), displacements.col(b),
-                     recover_stress(fields.mesh, fields.region_stiffness, displacements.col(b))});
+    bites.push_back(fields_of_bite(model, fields, model.bites[b], loads.col(b), displacements.col(b)));
   return bites;
 }
 

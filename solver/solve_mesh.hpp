@@ -15,7 +15,7 @@ namespace crownproof {
 
 class ElasticitySolver;
 struct Model;
-struct SizeRequest;
+struct RefinePlan;
 
 /// The linear solver did not reach its tolerance; exit code 4.
 struct NoConvergence : std::runtime_error {
@@ -31,7 +31,7 @@ struct LoadedMesh {
 };
 
 /// Meshes the shape of the model, or lays out its bench specimen. Throws GeometryError, ModelError.
-LoadedMesh load_mesh(const Model& model, const SizeRequest& size);
+LoadedMesh load_mesh(const Model& model, const RefinePlan& plan);
 
 /// All that is known of a mesh before its bites are solved; `bites` is left empty. Throws ModelError if a
 /// region has no material.
@@ -46,8 +46,8 @@ struct Displacements {
 /// Throws NoConvergence, with the solver's diagnosis, naming the bite.
 Displacements solve_bites(const Model& model, const ElasticitySolver& solver, const Eigen::MatrixXd& loads);
 
-/// Loads, displacements and recovered stress of each bite.
-std::vector<BiteFields> bite_fields(const Fields& fields, const Eigen::MatrixXd& loads,
+/// Loads, displacements and recovered stress of each bite, that close to its contacts with their closed form.
+std::vector<BiteFields> bite_fields(const Model& model, const Fields& fields, const Eigen::MatrixXd& loads,
                                     const Eigen::MatrixXd& displacements);
 
 }  // namespace crownproof

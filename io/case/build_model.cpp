@@ -169,6 +169,7 @@ std::vector<Bite> build_bites(const CaseFile& c, const Domain& domain) {
 Accuracy build_accuracy(const AccuracyCase& c) {
   return {.stress_percent = c.stress_percent,
           .max_cells = c.max_cells,
+          .max_passes = c.max_passes,
           .available_memory_GiB = available_memory_GiB()};
 }
 

@@ -68,9 +68,11 @@ Section<AccuracyCase> accuracy_section() {
        number(
            "stress_percent", &AccuracyCase::stress_percent, between(1, 50),
            "Meshes are refined until the deciding tensions are known within this, plus or minus; without it "
-           "one mesh is made"),
+           "a scouting mesh and one of `cells` are made"),
        whole_number("max_cells", &AccuracyCase::max_cells, between(20000, 20000000),
-                    "Refinement stops at this many cells")},
+                    "Refinement stops at this many cells"),
+       whole_number("max_passes", &AccuracyCase::max_passes, between(2, 20),
+                    "Refinement stops after this many meshes")},
       {},
       {}};
 }

@@ -80,8 +80,9 @@ struct StrengthCase {
 
 struct AccuracyCase {
   int cells = 150000;
-  double stress_percent = 0;  ///< 0: one mesh of `cells` cells
+  double stress_percent = 0;  ///< 0: a scouting mesh and one of `cells` cells
   int max_cells = 600000;
+  int max_passes = 8;
 };
 
 struct CaseFile {

@@ -80,10 +80,7 @@ std::vector<SummaryColumn> margin_columns() {
   return {
       {"relative_uncertainty",
        "numerical: `tension_MPa` is trusted to this part of itself, plus or minus; from the sequence of "
-       "meshes "
-       "if `accuracy.stress_percent` is given, else a rule of thumb from one mesh (three times the scatter "
-       "of "
-       "the cells, at least 3 %)",
+       "meshes, at least the scouting mesh and the asked one",
        [](const SummaryRow& r) { return text_of(r.peak.relative_uncertainty); }},
       {"settling",
        "what `tension_MPa` does from mesh to mesh: `one mesh only`, `two meshes`, `settles`, `swings`, or "

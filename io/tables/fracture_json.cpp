@@ -68,7 +68,7 @@ nlohmann::ordered_json fracture_json(const FractureOutlook& outlook) {
   for (const PopulationRisk& p : outlook.now.populations) populations.push_back(population(p));
   return {{"probability", outlook.now.probability},
           {"probability_bounds_90_percent", bounds(outlook.now.bounds)},
-          {"mesh_relative_uncertainty", outlook.mesh_uncertainty},
+          {"mesh_factor", outlook.mesh_factor},
           {"mesh_settling", settling_words(outlook.mesh_settling)},
           {"sentence", fracture_now_words(outlook.now)},
           {"populations", populations},

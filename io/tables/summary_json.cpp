@@ -184,6 +184,15 @@ Json balance(const Balance& b) {
           {"energy_error", b.energy_error}};
 }
 
+/// Null for a place that the body has not.
+Json place(const std::optional<PlaceAnswer>& answer) {
+  if (!answer) return nullptr;
+  return {{"verdict", verdict_name(answer->tension.verdict)},
+          {"deciding", zone(answer->tension.deciding)},
+          {"safety_factor", number(answer->tension.governing.safety_factor)},
+          {"fracture_probability", answer->probability}};
+}
+
 Json bite(const Model& model, const BiteReport& result, std::size_t index) {
   Json zones = Json::array();
   for (const ZonePeak& peak : result.peaks) zones.push_back(zone(peak));
@@ -192,6 +201,8 @@ Json bite(const Model& model, const BiteReport& result, std::size_t index) {
           {"verdict", verdict_name(result.verdict)},
           {"explanation", explanation(result, load_word(model))},
           {"governing", zone(result.tension.governing)},
+          {"bulk", place(result.bulk)},
+          {"contact", place(result.contact)},
           {"zones", zones},
           {"fracture", fracture_json(result.fracture)},
           {"fracture_limit", fracture_verdict_json(result.fracture_verdict)},

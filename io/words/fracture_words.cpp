@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 #include "io/words/fracture_words.hpp"
 
+#include <cmath>
+
 #include <fmt/format.h>
 
 #include "io/words/names.hpp"
@@ -14,13 +16,16 @@ namespace {
 
 /// How far the cells let the probability be known.
 std::string mesh_words(const FractureOutlook& outlook) {
-  const double percent = shown_percent(outlook.mesh_uncertainty);
-  if (!(outlook.now.probability > 0)) return "";
+  const double probability = outlook.now.probability;
+  if (!(probability > 0)) return "";
+  const double risk = -std::log1p(-probability);
+  const std::string range =
+      fmt::format("between {:.1g} and {:.1g} %", -100 * std::expm1(-risk / outlook.mesh_factor),
+                  -100 * std::expm1(-risk * outlook.mesh_factor));
   if (outlook.mesh_settling == Settling::does_not_settle)
-    return fmt::format(" It still changes by {:.0f} % from mesh to mesh.", percent);
-  const bool alone = outlook.mesh_settling == Settling::one_pass;
-  return fmt::format(" The mesh adds {}+-{:.0f} % to it{}.", alone ? "about " : "", percent,
-                     alone ? " (rule of thumb for one mesh)" : "");
+    return fmt::format(" It still changes from mesh to mesh, {} so far.", range);
+  return fmt::format(" As far as the mesh goes it lies {}{}.", range,
+                     outlook.mesh_settling == Settling::one_pass ? " (rule of thumb for one mesh)" : "");
 }
 
 std::string loss_words(const LaterFracture& later) {

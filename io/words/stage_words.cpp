@@ -38,14 +38,16 @@ std::string stop_words(const Stop& stop) {
   switch (stop.reason) {
     case StopReason::goes_on:
       return "";
-    case StopReason::one_mesh_asked:
-      return "One mesh was asked for (no stress_percent).";
+    case StopReason::no_accuracy_asked:
+      return "No accuracy was asked for (stress_percent): a scouting mesh and the mesh of the asked cells.";
     case StopReason::nothing_settles:
       return "No tension settles as cells shrink, so finer meshes would not help.";
     case StopReason::accurate_enough:
       return fmt::format("The deciding tensions are known within the asked {:g} %.", stop.asked_percent);
     case StopReason::passes_used_up:
-      return fmt::format("{} meshes were made, the most that are made.", stop.passes);
+      return fmt::format(
+          "{} meshes were made, the most that are allowed; raise max_passes for a narrower band.",
+          stop.passes);
     case StopReason::cells_used_up:
       return fmt::format(
           "The budget of {} cells is used up before the asked {:g} % is reached; raise max_cells for a "

@@ -4,7 +4,9 @@
 #include "solver/result/report.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <iterator>
+#include <limits>
 
 #include <fmt/format.h>
 
@@ -23,6 +25,7 @@ struct Design {
   std::string label;
   std::string others;  ///< the values of what else varies
   const BiteReport* worst = nullptr;
+  const std::vector<BiteReport>* bites = nullptr;
 
   bool passes() const { return worst->verdict == Verdict::below; }
   double safety_factor() const { return worst->tension.governing.safety_factor; }
@@ -35,6 +38,7 @@ bool is_worse(const BiteReport& a, const BiteReport& b) {
 
 Design design_of(const VariantRecord& variant) {
   Design d{.thickness_mm = variant.asked_thickness_mm.value_or(0), .label = label_of(variant)};
+  d.bites = &variant.report.bites;
   for (const VariedValue& varied : variant.varied)
     if (!is_thickness(varied)) d.others += (d.others.empty() ? "" : ", ") + varied.value;
   for (const BiteReport& bite : variant.report.bites)
@@ -81,6 +85,38 @@ std::string thinnest_of(const std::vector<Design>& by_thickness) {
   return text + ".";
 }
 
+/// The weakest bulk and contact among the bites of a design, if it has such places.
+double smallest_factor(const Design& d, std::optional<PlaceAnswer> BiteReport::*place) {
+  double factor = std::numeric_limits<double>::infinity();
+  for (const BiteReport& bite : *d.bites)
+    if (bite.*place) factor = std::min(factor, (bite.*place)->tension.governing.safety_factor);
+  return factor;
+}
+
+bool bulk_passes(const Design& d) {
+  return std::all_of(d.bites->begin(), d.bites->end(), [](const BiteReport& bite) {
+    return !bite.bulk || bite.bulk->tension.verdict == Verdict::below;
+  });
+}
+
+/// What thickness decides, apart from the contacts: said where there are both.
+std::string bulk_of(const std::vector<Design>& by_thickness) {
+  const Design &thin = by_thickness.front(), &thick = by_thickness.back();
+  if (!std::isfinite(smallest_factor(thin, &BiteReport::contact))) return "";
+  const auto thinnest = std::find_if(by_thickness.begin(), by_thickness.end(), bulk_passes);
+  const std::string bulk =
+      thinnest == by_thickness.end()
+          ? "no thickness tried is below by its tension"
+          : fmt::format("{:g} mm is the thinnest tried that is below by its tension (safety factor {:.2f})",
+                        thinnest->thickness_mm, smallest_factor(*thinnest, &BiteReport::bulk));
+  return fmt::format(
+      " In the bulk, which is what thickness decides, {}. At the contacts the safety factor goes from {:.2f} "
+      "at {:g} mm "
+      "to {:.2f} at {:g} mm: their size and pressure decide there.",
+      bulk, smallest_factor(thin, &BiteReport::contact), thin.thickness_mm,
+      smallest_factor(thick, &BiteReport::contact), thick.thickness_mm);
+}
+
 std::string ranking(std::vector<Design> designs) {
   std::stable_sort(designs.begin(), designs.end(),
                    [](const Design& a, const Design& b) { return a.safety_factor() > b.safety_factor(); });
@@ -109,7 +145,7 @@ std::vector<std::string> study_answers(std::span<const VariantRecord> variants) 
     std::vector<Design> members;
     std::copy_if(designs.begin(), designs.end(), std::back_inserter(members),
                  [&](const Design& d) { return d.others == group; });
-    answers.push_back((group.empty() ? "" : group + ": ") + thinnest_of(members));
+    answers.push_back((group.empty() ? "" : group + ": ") + thinnest_of(members) + bulk_of(members));
   }
   return answers;
 }

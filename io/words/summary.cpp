@@ -11,6 +11,7 @@
 #include "io/record/run_record.hpp"
 #include "io/text/text_layout.hpp"
 #include "io/text/version.hpp"
+#include "io/words/answer_words.hpp"
 #include "io/words/fracture_words.hpp"
 #include "io/words/friction_note.hpp"
 #include "io/words/layer_words.hpp"
@@ -139,7 +140,10 @@ std::string bite_block(const Model& model, const BiteReport& bite, std::size_t i
   text += fmt::format("  {:<12}{:>8}{:>8} {:<6}{:>8}{:>8}  {}\n", "zone, MPa", "highest", "decides", "",
                       "strength", "safety", "way of breaking");
   for (const ZonePeak& peak : bite.peaks) text += zone_row(peak, peak.zone == bite.tension.governing.zone);
-  return text + verdict_lines(bite, colour) + entry("Fracture", fracture_words(bite.fracture));
+  text += verdict_lines(bite, colour);
+  if (bite.bulk) text += entry("Bulk", answer_words(*bite.bulk, false));
+  if (bite.contact) text += entry("Contact", answer_words(*bite.contact, true));
+  return text + entry("Fracture", fracture_words(bite.fracture));
 }
 
 /// That which is judged: after the years, if a probability is allowed and years are asked for.
@@ -191,7 +195,8 @@ std::string study_table(std::span<const VariantRecord> variants, bool colour) {
         wrapped(label_of(v) + (measured > 0 ? fmt::format(" (measured {:.2f} mm)", measured) : std::string()),
                 width, "", "  ");
     for (const BiteReport& b : v.report.bites) text += study_row(b, colour);
-    if (v.report.passes.size() > 1) text += wrapped(pass_sentence(v.report), width, "  ", "  ");
+    if (v.report.passes.size() > 1 && v.report.stop.reason != StopReason::no_accuracy_asked)
+      text += wrapped(pass_sentence(v.report), width, "  ", "  ");
   }
   return text + allowed_line(variants);
 }

@@ -48,14 +48,20 @@ std::string unsettled_words(const UnsettledPeak& unsettled, const TensionVerdict
       place, cause_words(peak), peak.safety_factor, verdict.required_safety_factor, remedy(peak.zone));
 }
 
+/// An unsettled place is weaker than the one that decides: what the bite carries is then only bounded.
+bool claims_less(const TensionVerdict& verdict) {
+  return verdict.governing.settling == Settling::does_not_settle;
+}
+
 /// The deciding tension and its strength in figures.
 std::string figures(const TensionVerdict& verdict) {
   const ZonePeak& peak = verdict.deciding;
   return fmt::format(
-      "{:.0f} MPa within {:.0f} % {}; the material {} at {:.0f} MPa. It carries {:.2f} times this load, "
+      "{:.0f} MPa within {:.0f} % {}; the material {} at {:.0f} MPa. It carries {}{:.2f} times this load, "
       "{:.2f} asked.",
       peak.tension_MPa, shown_percent(peak.relative_uncertainty), place_words(peak.zone),
-      mechanism_words(peak.mechanism), peak.strength_MPa, peak.safety_factor, verdict.required_safety_factor);
+      mechanism_words(peak.mechanism), peak.strength_MPa, claims_less(verdict) ? "at most " : "",
+      verdict.governing.safety_factor, verdict.required_safety_factor);
 }
 
 /// A sentence about the tension in two parts: the verdict, and what it rests on.
@@ -90,8 +96,8 @@ Sentence tension_sentence(const TensionVerdict& verdict) {
   else if (verdict.held_back)
     sentence = {"undecided. ",
                 fmt::format("Where the stress settles it is below the strength: {:.0f} MPa {}; "
-                            "it carries {:.2f} times this load, {:.2f} asked.",
-                            peak.tension_MPa, place_words(peak.zone), peak.safety_factor,
+                            "it carries at most {:.2f} times this load, {:.2f} asked.",
+                            peak.tension_MPa, place_words(peak.zone), verdict.governing.safety_factor,
                             verdict.required_safety_factor)};
   for (const UnsettledPeak& unsettled : verdict.unsettled)
     sentence.reason += unsettled_words(unsettled, verdict);

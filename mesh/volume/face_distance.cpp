@@ -115,16 +115,30 @@ NearestFacePoint nearest_on_face(const FaceNodes& face, const Vec3& from) {
   return best;
 }
 
-FaceTree::FaceTree(const TetMesh& mesh, const std::vector<std::string>& names) {
-  for (const NamedFace& face : mesh.faces) {
-    if (std::find(names.begin(), names.end(), mesh.face_names[face.name]) == names.end()) continue;
-    FaceNodes nodes;
-    for (int i = 0; i < 6; ++i) nodes[i] = mesh.nodes[face.nodes[i]];
-    faces_.push_back(nodes);
-  }
-  if (faces_.empty()) {
+namespace {
+
+std::vector<int> faces_named(const TetMesh& mesh, const std::vector<std::string>& names) {
+  std::vector<int> faces;
+  for (std::size_t f = 0; f < mesh.faces.size(); ++f)
+    if (std::find(names.begin(), names.end(), mesh.face_names[mesh.faces[f].name]) != names.end())
+      faces.push_back(static_cast<int>(f));
+  if (faces.empty())
     throw GeometryError(fmt::format("The mesh has no face named '{}' to measure the thickness from.",
                                     names.empty() ? std::string() : names.front()));
+  return faces;
+}
+
+}  // namespace
+
+FaceTree::FaceTree(const TetMesh& mesh, const std::vector<std::string>& names)
+    : FaceTree(mesh, faces_named(mesh, names)) {}
+
+FaceTree::FaceTree(const TetMesh& mesh, const std::vector<int>& faces) {
+  if (faces.empty()) throw GeometryError("There are no faces to measure a distance from.");
+  for (const int f : faces) {
+    Face face{.nodes = {}, .index = f};
+    for (int i = 0; i < 6; ++i) face.nodes[i] = mesh.nodes[mesh.faces[f].nodes[i]];
+    faces_.push_back(face);
   }
   build(0, static_cast<int>(faces_.size()));
 }
@@ -133,7 +147,7 @@ int FaceTree::build(int first, int last) {
   const int me = static_cast<int>(branches_.size());
   branches_.emplace_back();
   Branch branch;
-  for (int i = first; i < last; ++i) branch.box.extend(box_of_face(faces_[i]));
+  for (int i = first; i < last; ++i) branch.box.extend(box_of_face(faces_[i].nodes));
   if (last - first <= 4) {
     branch.first = first;
     branch.last = last;
@@ -142,8 +156,9 @@ int FaceTree::build(int first, int last) {
     branch.box.sizes().maxCoeff(&axis);
     const int middle = (first + last) / 2;
     std::nth_element(faces_.begin() + first, faces_.begin() + middle, faces_.begin() + last,
-                     [axis](const FaceNodes& a, const FaceNodes& b) {
-                       return (a[0] + a[1] + a[2])[axis] < (b[0] + b[1] + b[2])[axis];
+                     [axis](const Face& a, const Face& b) {
+                       return (a.nodes[0] + a.nodes[1] + a.nodes[2])[axis] <
+                              (b.nodes[0] + b.nodes[1] + b.nodes[2])[axis];
                      });
     branch.left = build(first, middle);
     branch.right = build(middle, last);
@@ -157,8 +172,9 @@ void FaceTree::search(int branch, const Vec3& from, NearestFacePoint& best) cons
   const auto limit = [&] { return best.distance_mm * best.distance_mm; };
   if (b.left < 0) {
     for (int i = b.first; i < b.last; ++i) {
-      if (box_of_face(faces_[i]).squaredExteriorDistance(from) >= limit()) continue;
-      const NearestFacePoint other = nearest_on_face(faces_[i], from);
+      if (box_of_face(faces_[i].nodes).squaredExteriorDistance(from) >= limit()) continue;
+      NearestFacePoint other = nearest_on_face(faces_[i].nodes, from);
+      other.face = faces_[i].index;
       if (other.distance_mm < best.distance_mm) best = other;
     }
     return;
@@ -172,7 +188,8 @@ void FaceTree::search(int branch, const Vec3& from, NearestFacePoint& best) cons
 }
 
 NearestFacePoint FaceTree::nearest(const Vec3& from, double farthest_mm) const {
-  NearestFacePoint best{faces_[0][0], (faces_[0][0] - from).norm()};
+  const Face& first = faces_[0];
+  NearestFacePoint best{first.nodes[0], (first.nodes[0] - from).norm(), first.index};
   best.distance_mm = std::min(best.distance_mm, farthest_mm);
   search(0, from, best);
   return best;

@@ -18,6 +18,7 @@ using FaceNodes = std::array<Vec3, 6>;
 struct NearestFacePoint {
   Vec3 point = Vec3::Zero();
   double distance_mm = 0;
+  int face = -1;  ///< index into TetMesh::faces, if a FaceTree was asked
 };
 
 /// Nearest point of one curved face: damped Gauss-Newton inside and along the three edges.
@@ -28,6 +29,9 @@ class FaceTree {
  public:
   /// The faces of one name, or of several. Throws GeometryError if there are none.
   FaceTree(const TetMesh& mesh, const std::vector<std::string>& names);
+
+  /// Some faces, by their indices into TetMesh::faces. Throws GeometryError if there are none.
+  FaceTree(const TetMesh& mesh, const std::vector<int>& faces);
 
   /// Faces farther than `farthest_mm` are not looked at: if there is none nearer, the distance says so and
   /// the point means nothing.
@@ -43,7 +47,11 @@ class FaceTree {
   int build(int first, int last);
   void search(int branch, const Vec3& from, NearestFacePoint& best) const;
 
-  std::vector<FaceNodes> faces_;
+  struct Face {
+    FaceNodes nodes;
+    int index = 0;  ///< into TetMesh::faces
+  };
+  std::vector<Face> faces_;
   std::vector<Branch> branches_;
 };
 

@@ -21,13 +21,14 @@ std::vector<double> fracture_risks(const StudiedBody& body, const std::vector<Bi
 
 /// How well the meshes let a risk be known.
 struct RiskBand {
-  double relative = 0;  ///< half-width over the risk
+  double factor = 1;  ///< the risk lies between the one found over this and times this
   Settling settling = Settling::one_pass;
 };
 
-/// The band of a bite's risk from the risks of the passes, by the rules for peaks. One mesh alone gets a rule
-/// of thumb, 1 % times the largest modulus: crowns of about 140 000 cells changed by 0.5 to 3.6 % at m = 10
-/// when they got five times the cells.
+/// The band of a bite's risk from its logarithm on the passes, by the rules for peaks; two meshes by the
+/// change to the order of 2 that the recovered stress has, with a safety factor. The contact zone's part of
+/// the risk is at least as uncertain as its tension, to the power of the modulus. One mesh alone gets a rule
+/// of thumb, 1 % times the largest modulus. No band is narrower than 0.5 % times that.
 RiskBand risk_band(const std::vector<Pass>& passes, std::size_t bite, const FractureProbability& fracture);
 
 }  // namespace crownproof

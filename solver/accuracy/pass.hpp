@@ -20,13 +20,13 @@ struct Pass {
 
 /// Why no finer mesh is made.
 enum class StopReason {
-  goes_on,           ///< one is
-  one_mesh_asked,    ///< no accuracy was asked
-  nothing_settles,   ///< no tension settles as cells shrink
-  accurate_enough,   ///< the deciding tensions are known as well as asked
-  passes_used_up,    ///< as many meshes as allowed were made
-  cells_used_up,     ///< the budget of cells is used up
-  too_little_memory  ///< the next mesh would not fit
+  goes_on,            ///< one is
+  no_accuracy_asked,  ///< no accuracy was asked: the scouting mesh and the asked one
+  nothing_settles,    ///< no tension settles as cells shrink
+  accurate_enough,    ///< the deciding tensions are known as well as asked
+  passes_used_up,     ///< as many meshes as allowed were made
+  cells_used_up,      ///< the budget of cells is used up
+  too_little_memory   ///< the next mesh would not fit
 };
 
 /// The reason with its figures.

@@ -2,7 +2,10 @@
 #include "solver/accuracy/passes.hpp"
 
 #include <algorithm>
+#include <cmath>
+#include <limits>
 
+#include "mesh/shape/cell_sizes.hpp"
 #include "mesh/shape/domain.hpp"
 #include "mesh/shape/size_field.hpp"
 #include "mesh/surface/surfaces.hpp"
@@ -10,7 +13,9 @@
 #include "solver/accuracy/peak_history.hpp"
 #include "solver/model/model.hpp"
 #include "solver/model/requirement.hpp"
+#include "solver/model/specimen_test.hpp"
 #include "solver/model/studied_body.hpp"
+#include "solver/model/zone.hpp"
 #include "solver/strength/zone_peak.hpp"
 
 namespace crownproof {
@@ -21,6 +26,10 @@ namespace {
 double growth(std::size_t meshes) {
   return meshes < 3 ? 1.8 : 2.2;
 }
+constexpr double asked_over_scouting = 5;  ///< cells
+/// Scouted peaks with safety factors up to so many times the smallest get cells of this part of the scouting
+/// ones.
+constexpr double scouted_reach = 1.6, seed_part = 0.35;
 constexpr double least_growth = 1.4;  ///< a pass that adds less tells nothing new
 
 /// There is tension, and none of it settles.
@@ -56,7 +65,52 @@ std::vector<std::string> layer_regions(const Domain& domain) {
   return regions;
 }
 
+/// Larger cells, but in the fine balls round contacts never more than a third of the ball, if the request has
+/// as many: a patch needs some faces to stand on.
+SizeRequest scouting_size(SizeRequest size) {
+  const double asked = size.scale;
+  size.scale *= std::cbrt(asked_over_scouting);
+  for (SizeSeed& seed : size.seeds) {
+    const double most = std::max(seed.radius_mm / 3, asked * seed.size_mm);
+    seed.size_mm = std::min(seed.size_mm, most / size.scale);
+  }
+  return size;
+}
+
+/// Fine cells at the scouted peaks that may decide. Contacts have theirs already, and where tension grows for
+/// ever cells are wasted.
+std::vector<SizeSeed> seeds_at_peaks(const TetMesh& mesh, const std::vector<ZonePeak>& peaks, double scale) {
+  double weakest = std::numeric_limits<double>::infinity();
+  for (const ZonePeak& peak : peaks) weakest = std::min(weakest, peak.safety_factor);
+  std::vector<SizeSeed> seeds;
+  for (const ZonePeak& peak : peaks) {
+    if (peak.zone == Zone::contact || !tension_settles(peak) || peak.safety_factor > scouted_reach * weakest)
+      continue;
+    const double size = seed_part * peak.cell_size_mm;
+    if (!(size > 0)) continue;
+    seeds.push_back({mesh.nodes[peak.node], 2 * size, size / scale});
+  }
+  return seeds;
+}
+
 }  // namespace
+
+RefinePlan first_plan(const Model& model) {
+  RefinePlan plan{.size = model.size};
+  if (model.specimen) plan.specimen_layers = std::max(2, model.specimen->layers / 2);
+  if (!(model.accuracy.stress_percent > 0)) plan.size = scouting_size(model.size);
+  return plan;
+}
+
+RefinePlan asked_plan(const Model& model, const TetMesh& scouted, const std::vector<Pass>& passes) {
+  RefinePlan plan{.size = model.size};
+  plan.predicted_cells = static_cast<int>(asked_over_scouting * passes.back().cells);
+  if (model.specimen) plan.specimen_layers = model.specimen->layers;
+  for (const std::vector<ZonePeak>& peaks : passes.back().peaks)
+    for (const SizeSeed& seed : seeds_at_peaks(scouted, peaks, model.size.scale))
+      plan.size.seeds.push_back(seed);
+  return plan;
+}
 
 Pass pass_of(const Model& model, const StudiedBody& body, const std::vector<std::vector<ZonePeak>>& peaks,
              const std::vector<ErrorEstimate>& errors, const RefinePlan& plan) {
@@ -87,7 +141,8 @@ Stop why_stop(const Model& model, const std::vector<Pass>& passes) {
                 .passes = static_cast<int>(passes.size()),
                 .max_cells = asked.max_cells};
   };
-  if (asked.stress_percent <= 0) return because(StopReason::one_mesh_asked);
+  if (asked.stress_percent <= 0)
+    return because(passes.size() < 2 ? StopReason::goes_on : StopReason::no_accuracy_asked);
   if (passes.size() >= meshes_to_judge && nothing_settles(passes.back().peaks))
     return because(StopReason::nothing_settles);
   if (accurate_enough(asked, passes)) return because(StopReason::accurate_enough);

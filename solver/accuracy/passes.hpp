@@ -12,6 +12,15 @@ namespace crownproof {
 
 struct Model;
 struct StudiedBody;
+struct TetMesh;
+
+/// The first mesh. Without a wanted accuracy it is a scouting mesh with a fifth of the cells: no run knows
+/// one mesh only, and what changes to the mesh that was asked for tells how far that can be trusted.
+RefinePlan first_plan(const Model& model);
+
+/// The mesh that was asked for, after the scouting mesh, with finer cells where that found the tensions that
+/// may decide. `scouted`: the scouting mesh.
+RefinePlan asked_plan(const Model& model, const TetMesh& scouted, const std::vector<Pass>& passes);
 
 /// Notes the peaks of a mesh as they are seen on it alone (`peaks`: one list a bite), and its error.
 Pass pass_of(const Model& model, const StudiedBody& body, const std::vector<std::vector<ZonePeak>>& peaks,

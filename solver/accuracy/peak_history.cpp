@@ -13,6 +13,7 @@
 #include "solver/model/studied_body.hpp"
 #include "solver/model/zone.hpp"
 #include "solver/strength/zone_peak.hpp"
+#include "solver/stress/principal.hpp"
 
 namespace crownproof {
 namespace {
@@ -98,9 +99,14 @@ std::vector<PassValue> values_of(const std::vector<Pass>& passes, std::size_t bi
 ZonePeak with_band(ZonePeak peak, const PeakUncertainty& band, const Suspicion& suspicion) {
   peak.settling = band.settling;
   peak.observed_order = band.order;
-  if (band.settling != Settling::one_pass && peak.tension_MPa > 0)
-    peak.relative_uncertainty =
-        std::max({band.half_width() / peak.tension_MPa, scatter_part * peak.cell_scatter, least_band});
+  if (!(peak.tension_MPa > no_tension_MPa)) {  // a part of nothing means nothing
+    peak.settling = peak.settling == Settling::does_not_settle ? Settling::oscillates : peak.settling;
+    peak.relative_uncertainty = 0;
+    return peak;
+  }
+  if (band.settling != Settling::one_pass)
+    peak.relative_uncertainty = std::max(
+        {band.half_width() / peak.tension_MPa, scatter_part * peak.cell_scatter, least_band, peak.open_part});
   const bool suspected = suspicion.cause != UnsettledCause::none;
   const bool shown_to_settle = band.settling == Settling::settles && band.order > 0 &&
                                band.refined_by >= least_shrink &&
@@ -110,24 +116,6 @@ ZonePeak with_band(ZonePeak peak, const PeakUncertainty& band, const Suspicion& 
   peak.cause = suspected ? suspicion.cause : UnsettledCause::keeps_growing;
   peak.contact_radius_mm = suspicion.contact_radius_mm;
   return peak;
-}
-
-/// The highest tension inside the wall is usually the node just below a higher one on the surface, ever
-/// nearer to it as cells shrink: it is known as well as that one.
-std::vector<ZonePeak> following_the_surface(std::vector<ZonePeak> peaks) {
-  for (ZonePeak& inner : peaks) {
-    if (inner.zone != Zone::interior) continue;
-    for (const ZonePeak& surface : peaks)
-      if (surface.zone != Zone::interior && surface.tension_MPa >= inner.tension_MPa &&
-          (surface.at - inner.at).norm() < 3 * inner.cell_size_mm) {
-        inner.settling = surface.settling;
-        inner.relative_uncertainty = surface.relative_uncertainty;
-        inner.observed_order = surface.observed_order;
-        inner.cause = surface.cause;
-        inner.contact_radius_mm = surface.contact_radius_mm;
-      }
-  }
-  return peaks;
 }
 
 /// Whether the deciding peaks of a bite are known to so many percent. Tensions that all do not settle:
@@ -142,7 +130,9 @@ bool known_within(std::vector<ZonePeak> peaks, double percent, bool if_none) {
   return std::all_of(peaks.begin(), peaks.end(), [&](const ZonePeak& peak) {
     const bool known = peak.settling == Settling::settles || peak.settling == Settling::oscillates;
     const bool decides = peak.safety_factor <= deciding_reach * smallest;
-    return !decides || (known && 100 * peak.relative_uncertainty <= percent);
+    // What the method leaves open no mesh can narrow.
+    const double reachable = std::max(percent, 100 * peak.open_part);
+    return !decides || (known && 100 * peak.relative_uncertainty <= reachable);
   });
 }
 
@@ -168,7 +158,7 @@ std::vector<std::vector<ZonePeak>> with_bands(const StudiedBody& body, const std
     for (const ZonePeak& peak : passes.back().peaks[b])
       peaks.push_back(
           with_band(peak, peak_uncertainty(values_of(passes, b, peak), rules), places.why(peak, bites[b])));
-    all.push_back(following_the_surface(std::move(peaks)));
+    all.push_back(std::move(peaks));
   }
   return all;
 }

@@ -17,6 +17,7 @@ struct TetMesh;
 struct RefinePlan {
   SizeRequest size;
   int predicted_cells = 0;
+  int specimen_layers = 0;  ///< cells through the thickness of a bench specimen
 };
 
 /// Sizes that make `target_cells` cells and balance the error. `share`: #cells, part of each cell in the

@@ -67,7 +67,8 @@ PeakUncertainty one_way(const std::vector<PassValue>& seen, double floor, const 
   const double order = std::clamp(picture.order, rules.lowest_order, rules.highest_order);
   const double to_limit = step_fine / (std::pow(r21, order) - 1);
   PeakUncertainty result =
-      with_band(Settling::settles, value, std::max(floor, safety_three_meshes * std::abs(to_limit)));
+      with_band(Settling::settles, value,
+                std::max({floor, safety_three_meshes * std::abs(to_limit), std::abs(step_fine)}));
   result.order = picture.order;
   result.extrapolated = value - to_limit;
   return result;

@@ -15,11 +15,12 @@ struct Requirement {
   std::optional<double> allowed_fracture_probability = {};  ///< in (0, 1): a second limit, after these years
 };
 
-/// How well the deciding stresses are to be known. With stress_percent 0 one mesh is made and no refinement.
+/// How well the deciding stresses are to be known. With stress_percent 0 a scouting mesh and the asked one
+/// are made.
 struct Accuracy {
   double stress_percent = 0;        ///< half-width of the band of each deciding peak, percent of its value
   int max_cells = 600000;           ///< no mesh larger than this is started
-  int max_passes = 5;               ///< meshes at most
+  int max_passes = 8;               ///< meshes at most
   double available_memory_GiB = 0;  ///< no pass that needs more is started; 0: not known
 };
 

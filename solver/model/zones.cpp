@@ -8,6 +8,7 @@
 #include "mesh/shape/domain.hpp"
 #include "solver/model/bite.hpp"
 #include "solver/model/model.hpp"
+#include "solver/model/near_nodes.hpp"
 #include "solver/model/region_surface.hpp"
 #include "solver/model/studied_body.hpp"
 #include "solver/model/zone.hpp"
@@ -18,8 +19,14 @@ namespace {
 /// How far from the finish line the wall still counts as margin: about the width of a chamfer. Common
 /// practice, no source.
 constexpr double finish_line_reach_mm = 0.5;
-/// The ring of tension round a contact lies just outside its edge.
+/// What lies nearer than so many radii to the middle of a contact is decided by the contact: its tension
+/// falls with the square of the distance, to 0.6 of that at the rim here. Farther out grooves and ridges
+/// speak for themselves.
 constexpr double contact_reach = 1.3;
+/// A place inside belongs to the surface that is nearer than this, mm; interior is what lies deeper. Without
+/// a stated depth the highest tension "inside" would be that of the node next to the surface, ever nearer as
+/// cells shrink.
+constexpr double skin_mm = 0.2;
 
 /// A node on several faces takes the first of these.
 constexpr std::array<Zone, 7> precedence{Zone::finish_line, Zone::intaglio, Zone::contact, Zone::occlusal,
@@ -51,6 +58,26 @@ bool near_finish_line(const Vec3& point, const Domain& domain) {
   });
 }
 
+/// The zones of the surface's nodes handed on to the nodes inside the region close to them.
+std::vector<Zone> with_skin(const TetMesh& mesh, const std::string& region_name, std::vector<Zone> zones) {
+  std::vector<int> surface;
+  for (int n = 0; n < mesh.n_nodes(); ++n)
+    if (zones[n] != Zone::interior) surface.push_back(n);
+  const NearNodes near(mesh.nodes, surface, skin_mm);
+  const int region = mesh.region_index(region_name);
+  std::vector<char> inside(mesh.n_nodes(), 0);
+  for (int c = 0; c < mesh.n_cells(); ++c)
+    if (mesh.region[c] == region)
+      for (const int n : mesh.cells[c]) inside[n] = zones[n] == Zone::interior;
+  std::vector<Zone> all = zones;
+#pragma omp parallel for schedule(dynamic, 1024)
+  for (int n = 0; n < mesh.n_nodes(); ++n) {
+    const int skin = inside[n] ? near.nearest(mesh.nodes[n]) : -1;
+    if (skin >= 0) all[n] = zones[skin];
+  }
+  return all;
+}
+
 }  // namespace
 
 std::vector<Zone> node_zones(const TetMesh& mesh, const Model& model) {
@@ -78,7 +105,7 @@ std::vector<Zone> node_zones(const TetMesh& mesh, const Model& model) {
   const auto at_margin = [&](const Vec3& x) { return near_finish_line(x, *model.domain); };
   claim_near(surface.outside, Zone::finish_line, at_margin);
   claim_near(surface.interfaces, Zone::finish_line, at_margin);
-  return zones;
+  return with_skin(mesh, region_under_study(model), std::move(zones));
 }
 
 }  // namespace crownproof

@@ -1,10 +1,13 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 #include "solver/result/judge_bites.hpp"
 
+#include <cmath>
+
 #include "solver/accuracy/fracture_history.hpp"
 #include "solver/model/bite.hpp"
 #include "solver/model/requirement.hpp"
 #include "solver/model/studied_body.hpp"
+#include "solver/model/zone.hpp"
 #include "solver/strength/fracture_outlook.hpp"
 #include "solver/stress/bite_fields.hpp"
 
@@ -31,9 +34,22 @@ FractureOutlook outlook_with_band(const FractureOutlook& outlook, const std::vec
   if (outlook.withheld) return outlook;
   FractureOutlook judged = outlook;
   const RiskBand band = risk_band(with_risk(passes, bite, total_risk(outlook.now)), bite, outlook.now);
-  judged.mesh_uncertainty = band.relative;
+  judged.mesh_factor = band.factor;
   judged.mesh_settling = band.settling;
   return judged;
+}
+
+/// The answer of the contact zone or of all others; nothing if there is no contact zone, or nothing else.
+std::optional<PlaceAnswer> answer_of(const BiteReport& bite, bool contact, double required) {
+  std::vector<ZonePeak> peaks = bite.peaks;
+  std::erase_if(peaks, [&](const ZonePeak& peak) { return (peak.zone == Zone::contact) != contact; });
+  if (peaks.empty() || (!contact && peaks.size() == bite.peaks.size())) return std::nullopt;
+  double risk = 0;
+  for (const PopulationRisk& p : bite.fracture.now.populations) {
+    const double at_contact = p.zone_share[static_cast<std::size_t>(Zone::contact)];
+    risk += p.risk * (contact ? at_contact : 1 - at_contact);
+  }
+  return PlaceAnswer{judge(peaks, required), -std::expm1(-risk)};
 }
 
 }  // namespace
@@ -52,7 +68,9 @@ std::vector<BiteReport> judge_bites(const StudiedBody& body, const Requirement& 
         fracture_outlook(body, fields[b].stress, total_force(asked[b]),
                          report.tension.governing.safety_factor, requirement.chewing);
     report.fracture = outlook_with_band(outlook, passes, b);
-    report.layer_rule = layer_rule(body, fields[b].stress, report.peaks, report.fracture);
+    report.bulk = answer_of(report, false, requirement.safety_factor);
+    report.contact = answer_of(report, true, requirement.safety_factor);
+    report.layer_rule = layer_rule(body, fields[b].stress, report.peaks, report.fracture, fields[b].rims);
     if (requirement.allowed_fracture_probability) {
       const BothVerdicts both =
           combine_verdicts(report.tension, judge_fracture(report.fracture, requirement));

@@ -19,6 +19,14 @@
 
 namespace crownproof {
 
+/// One of the two answers of a bite. The bulk - intaglio, walls, finish line, occlusal surface away from
+/// contacts - is what thickness and material decide; the contact, within 1.3 radii of the middle of a patch,
+/// what presses on it.
+struct PlaceAnswer {
+  TensionVerdict tension;
+  double probability = 0;  ///< of fracture that starts there, now; 0 if withheld
+};
+
 /// One bite.
 struct BiteReport {
   std::string name;
@@ -29,6 +37,7 @@ struct BiteReport {
   FractureOutlook fracture;                         ///< what the flaws of the material make of it
   std::optional<FractureVerdict> fracture_verdict;  ///< if the case allows a probability
   Verdict verdict = Verdict::undecided;             ///< of both limits
+  std::optional<PlaceAnswer> bulk, contact;  ///< nothing where the body has no such place (bench specimens)
   std::optional<LayerRule> layer_rule;  ///< layered body: what the rule for planes pressed shut does to it
 };
 

@@ -36,9 +36,9 @@ struct FractureOutlook {
   std::optional<NoProbability> later_withheld;  ///< why not, if years are asked for
   FractureLoads loads;
   std::vector<LoadPoint> curve;
-  /// The risk -ln(1 - P) is known to this part of itself, plus or minus, as far as the cells go, and what it
-  /// does from mesh to mesh (solver/accuracy/fracture_history.hpp).
-  double mesh_uncertainty = 0;
+  /// As far as the cells go, the risk -ln(1 - P) lies between the one found divided and multiplied by this,
+  /// and what it does from mesh to mesh (solver/accuracy/fracture_history.hpp).
+  double mesh_factor = 1;
   Settling mesh_settling = Settling::one_pass;
 };
 

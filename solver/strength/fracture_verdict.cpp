@@ -21,9 +21,9 @@ double with_risk_times(double probability, double factor) {
 
 Verdict compare(const FractureVerdict& f, const FractureOutlook& fracture) {
   const Interval bench = f.bounds.value_or(Interval{f.probability, f.probability});
-  const double u = fracture.mesh_uncertainty;
-  if (with_risk_times(bench.low, 1 - u) > f.allowed) return Verdict::above;
-  if (with_risk_times(bench.high, 1 + u) > f.allowed) return Verdict::undecided;
+  const double factor = fracture.mesh_factor;
+  if (with_risk_times(bench.low, 1 / factor) > f.allowed) return Verdict::above;
+  if (with_risk_times(bench.high, factor) > f.allowed) return Verdict::undecided;
   return fracture.mesh_settling == Settling::does_not_settle ? Verdict::undecided : Verdict::below;
 }
 

@@ -60,13 +60,14 @@ FractureProbability under_other_rule(const StudiedBody& other, const RegionStres
 }  // namespace
 
 std::optional<LayerRule> layer_rule(const StudiedBody& body, const RegionStress& stress,
-                                    const std::vector<ZonePeak>& peaks, const FractureOutlook& outlook) {
+                                    const std::vector<ZonePeak>& peaks, const FractureOutlook& outlook,
+                                    const std::vector<RimPoint>& rims) {
   if (!body.material.layered || !body.strength().across_layer) return std::nullopt;
   RegionMaterial material = body.material;
   material.layer_planes.slide = !material.layer_planes.slide;
   const StudiedBody other_body{body.mesh,      body.region, material, body.region_stiffness,
                                body.node_zone, body.copies};
-  RuleOutcome now = weakest(peaks, peaks), other = weakest(zone_peaks(other_body, stress), peaks);
+  RuleOutcome now = weakest(peaks, peaks), other = weakest(zone_peaks(other_body, stress, rims), peaks);
   if (!outlook.withheld) {
     now.probability = after_years(outlook.now, outlook);
     other.probability = after_years(under_other_rule(other_body, stress, outlook.now), outlook);

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "solver/strength/mechanism.hpp"
+#include "solver/stress/rim_point.hpp"
 
 namespace crownproof {
 
@@ -33,7 +34,8 @@ struct LayerRule {
 /// Nothing if the body has no layers of known strength. `peaks`, `outlook`: as judged by the rule of the
 /// case; their zones and what is known of fatigue hold for both.
 std::optional<LayerRule> layer_rule(const StudiedBody& body, const RegionStress& stress,
-                                    const std::vector<ZonePeak>& peaks, const FractureOutlook& outlook);
+                                    const std::vector<ZonePeak>& peaks, const FractureOutlook& outlook,
+                                    const std::vector<RimPoint>& rims = {});
 
 /// Whether the other rule would change the verdict (safety factor or probability on the other side of what is
 /// asked, whatever their bands) or the way of breaking that decides.

@@ -32,8 +32,7 @@ bool forbids_below(const ZonePeak& peak, double required) {
 
 /// The worst verdict of any settled zone is the verdict of the bite: above, then undecided, then below.
 TensionVerdict worst_of(const std::vector<ZonePeak>& settled, double required) {
-  TensionVerdict result{.verdict = Verdict::below, .governing = weakest(settled)};
-  result.deciding = result.governing;
+  TensionVerdict result{.verdict = Verdict::below, .deciding = weakest(settled)};
   for (const Verdict worst : {Verdict::above, Verdict::undecided}) {
     std::vector<ZonePeak> such;
     std::copy_if(settled.begin(), settled.end(), std::back_inserter(such),
@@ -55,10 +54,12 @@ TensionVerdict judge(const std::vector<ZonePeak>& peaks, double required) {
   TensionVerdict result;
   if (settled.empty()) {
     result.nothing_settles = true;
-    result.governing = result.deciding = weakest(peaks);
+    result.deciding = weakest(peaks);
   } else {
     result = worst_of(settled, required);
   }
+  // What is claimed for the bite is never more than its unsettled places allow.
+  result.governing = weakest(peaks);
   result.required_safety_factor = required;
   const bool doubt = std::any_of(peaks.begin(), peaks.end(),
                                  [&](const ZonePeak& peak) { return forbids_below(peak, required); });
@@ -66,7 +67,7 @@ TensionVerdict judge(const std::vector<ZonePeak>& peaks, double required) {
   if (result.held_back) result.verdict = Verdict::undecided;
   for (const ZonePeak& peak : peaks)
     if (!settles(peak) &&
-        (forbids_below(peak, required) || peak.safety_factor < result.governing.safety_factor))
+        (forbids_below(peak, required) || peak.safety_factor < result.deciding.safety_factor))
       result.unsettled.push_back({peak, forbids_below(peak, required)});
   return result;
 }

@@ -18,7 +18,7 @@ struct UnsettledPeak {
 /// What the tensions alone say of a bite.
 struct TensionVerdict {
   Verdict verdict = Verdict::undecided;
-  ZonePeak governing;                    ///< smallest safety factor among the peaks that settle (if any does)
+  ZonePeak governing;                    ///< smallest safety factor of all; it need not settle
   ZonePeak deciding;                     ///< the peak that makes the verdict
   double required_safety_factor = 1;     ///< what was asked
   bool nothing_settles = false;          ///< no peak settles, so no number can be believed anywhere
@@ -26,6 +26,7 @@ struct TensionVerdict {
   std::vector<UnsettledPeak> unsettled;  ///< peaks near the limit, or weaker than the governing one
 
   /// How far the loads may grow before the governing tension reaches what is allowed; infinite: no tension.
+  /// Where that tension does not settle the factor is what the finest mesh shows, and the truth is smaller.
   double load_factor() const { return governing.safety_factor / required_safety_factor; }
 };
 

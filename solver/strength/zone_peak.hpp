@@ -30,6 +30,7 @@ struct ZonePeak {
   double tension_MPa = 0;   ///< the tension that decides there (in the sense of `mechanism`)
   double strength_MPa = 0;  ///< the strength it is compared with
   double cell_scatter = 0;  ///< of that tension among the cells around `node`, relative (see peak_spread)
+  double open_part = 0;     ///< of that tension, what its method leaves open however fine the cells
   double relative_uncertainty = 0;         ///< tension_MPa is trusted to this part of itself, plus or minus
   Settling settling = Settling::one_pass;  ///< what tension_MPa does from mesh to mesh
   double observed_order = 0;               ///< of its convergence; 0: none could be observed

@@ -14,6 +14,7 @@
 #include "solver/model/zone.hpp"
 #include "solver/strength/breaking.hpp"
 #include "solver/strength/mechanism.hpp"
+#include "solver/stress/bite_fields.hpp"
 #include "solver/stress/principal.hpp"
 #include "solver/stress/region_stress.hpp"
 
@@ -51,6 +52,30 @@ ZonePeak including(ZonePeak peak, int node, const Vec3& at, const RegionMaterial
   return peak;
 }
 
+/// Of the scatter of the nodes round a rim, their mean keeps one part in so many (the square root of some 16
+/// nodes).
+constexpr double nodes_in_mean = 4;
+
+/// The highest tension round the contacts. Its node is the nearest one, its scatter that of the rim.
+ZonePeak rim_peak(const StudiedBody& body, const std::vector<int>& nodes, const std::vector<RimPoint>& rims) {
+  ZonePeak peak{.zone = Zone::contact};
+  int weakest = -1;
+  for (std::size_t i = 0; i < rims.size(); ++i) {
+    const int before = peak.node;
+    peak = including(peak, static_cast<int>(i), rims[i].at, body.material, rims[i].stress);
+    if (peak.node != before) weakest = peak.node;
+  }
+  const RimPoint& rim = rims[weakest];
+  if (peak.tension_MPa > 0) {
+    peak.cell_scatter = rim.scatter_MPa / nodes_in_mean / peak.tension_MPa;
+    peak.open_part = rim.open_MPa / peak.tension_MPa;
+  }
+  peak.node = *std::min_element(nodes.begin(), nodes.end(), [&](int a, int b) {
+    return (body.mesh.nodes[a] - rim.at).squaredNorm() < (body.mesh.nodes[b] - rim.at).squaredNorm();
+  });
+  return peak;
+}
+
 /// Where a node of a cell lies in it; nothing if the cell does not have the node.
 std::optional<Barycentric> place_in_cell(const std::array<int, 10>& nodes, int node) {
   const auto place = std::find(nodes.begin(), nodes.end(), node) - nodes.begin();
@@ -81,16 +106,20 @@ double one_mesh_band(double scatter) {
 
 }  // namespace
 
-std::vector<ZonePeak> zone_peaks(const StudiedBody& body, const RegionStress& stress) {
+std::vector<ZonePeak> zone_peaks(const StudiedBody& body, const RegionStress& stress,
+                                 const std::vector<RimPoint>& rims) {
   const auto& nodes = stress.nodes[body.region];
   std::array<std::optional<ZonePeak>, n_zones> by_zone;
   for (std::size_t i = 0; i < nodes.size(); ++i) {
     const Zone zone = body.node_zone[nodes[i]];
+    if (zone == Zone::contact && !rims.empty()) continue;
     std::optional<ZonePeak>& peak = by_zone[static_cast<std::size_t>(zone)];
     if (!peak) peak = ZonePeak{.zone = zone};
     peak =
         including(*peak, nodes[i], body.mesh.nodes[nodes[i]], body.material, stress.stress[body.region][i]);
   }
+  if (!rims.empty())
+    by_zone[static_cast<std::size_t>(Zone::contact)] = rim_peak(body, stress.nodes[body.region], rims);
   std::vector<ZonePeak> peaks;
   for (const auto& peak : by_zone)
     if (peak) peaks.push_back(*peak);
@@ -114,12 +143,12 @@ double peak_spread(const StudiedBody& body, const Eigen::VectorXd& displacement,
   return count > 0 ? std::sqrt(squares / count) / peak.tension_MPa : 0;
 }
 
-std::vector<ZonePeak> peaks_of_one_mesh(const StudiedBody& body, const RegionStress& stress,
-                                        const Eigen::VectorXd& displacement) {
-  std::vector<ZonePeak> peaks = zone_peaks(body, stress);
+std::vector<ZonePeak> peaks_of_one_mesh(const StudiedBody& body, const BiteFields& bite) {
+  std::vector<ZonePeak> peaks = zone_peaks(body, bite.stress, bite.rims);
   for (ZonePeak& peak : peaks) {
-    peak.cell_scatter = peak_spread(body, displacement, peak);
-    peak.relative_uncertainty = one_mesh_band(peak.cell_scatter);
+    if (peak.zone != Zone::contact || bite.rims.empty())
+      peak.cell_scatter = peak_spread(body, bite.displacement, peak);
+    peak.relative_uncertainty = std::max(one_mesh_band(peak.cell_scatter), peak.open_part);
   }
   return peaks;
 }

@@ -7,15 +7,19 @@
 #include <Eigen/Core>
 
 #include "solver/strength/zone_peak.hpp"
+#include "solver/stress/rim_point.hpp"
 
 namespace crownproof {
 
+struct BiteFields;
 struct RegionStress;
 struct StudiedBody;
 
 /// Highest tensions of each zone of the body under study, highest principal stress first.
-/// relative_uncertainty is left at 0.
-std::vector<ZonePeak> zone_peaks(const StudiedBody& body, const RegionStress& stress);
+/// relative_uncertainty is left at 0. Where there are `rims`, they and not the nodes speak for the contact
+/// zone.
+std::vector<ZonePeak> zone_peaks(const StudiedBody& body, const RegionStress& stress,
+                                 const std::vector<RimPoint>& rims = {});
 
 /// How far the stresses of the single cells around the peak's node scatter about the recovered one: root mean
 /// square of the difference in the deciding tension, relative to it. A first indicator of the numerical error
@@ -24,7 +28,6 @@ std::vector<ZonePeak> zone_peaks(const StudiedBody& body, const RegionStress& st
 double peak_spread(const StudiedBody& body, const Eigen::VectorXd& displacement, const ZonePeak& peak);
 
 /// The zone peaks as one mesh alone shows them, with the band of a rule of thumb.
-std::vector<ZonePeak> peaks_of_one_mesh(const StudiedBody& body, const RegionStress& stress,
-                                        const Eigen::VectorXd& displacement);
+std::vector<ZonePeak> peaks_of_one_mesh(const StudiedBody& body, const BiteFields& bite);
 
 }  // namespace crownproof

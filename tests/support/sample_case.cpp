@@ -95,8 +95,7 @@ BiteReport report_of(const SampleCase& sample, std::size_t index) {
   const Fields& fields = sample.result.fields;
   BiteReport bite;
   bite.name = sample.model.bites[index].name;
-  bite.peaks = peaks_of_one_mesh(studied_body(sample.model, fields), fields.bites[index].stress,
-                                 fields.bites[index].displacement);
+  bite.peaks = peaks_of_one_mesh(studied_body(sample.model, fields), fields.bites[index]);
   bite.tension = judge(bite.peaks, sample.model.requirement.safety_factor);
   bite.verdict = bite.tension.verdict;
   return bite;

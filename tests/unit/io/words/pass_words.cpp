@@ -47,9 +47,12 @@ TEST_CASE("The history of meshes is told for the bite that decides", "[pass_word
   CHECK_THAT(text, Contains("'side' (intaglio)") && !Contains("clench"));
   CHECK_THAT(text, Contains("  1        25 000     90.3       -           -   0.2 GiB\n"));
   CHECK_THAT(text, Contains("  2        54 000     90.3    +-8%     0.5 GiB   0.5 GiB\n"));
-  CHECK_THAT(text, Contains("Stopped    2 meshes were made, the most that are made.\n"));
+  CHECK_THAT(text,
+             Contains("Stopped    2 meshes were made, the most that are allowed; raise max_passes for a\n"));
   CHECK(pass_sentence(refined()) ==
-        "2 meshes, the last of 54 000 cells. 2 meshes were made, the most that are made.");
+        "2 meshes, the last of 54 000 cells. 2 meshes were made, the most that are allowed; raise max_passes "
+        "for a "
+        "narrower band.");
 }
 
 TEST_CASE("A peak that keeps growing has no band, a memory not measured no figure", "[pass_words]") {

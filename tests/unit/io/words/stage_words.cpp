@@ -24,7 +24,7 @@ TEST_CASE("Every reason to stop is a sentence with its figures", "[stage_words]"
     return stop_words(stop);
   };
   CHECK(words(StopReason::goes_on).empty());
-  CHECK_THAT(words(StopReason::one_mesh_asked), Contains("One mesh was asked for"));
+  CHECK_THAT(words(StopReason::no_accuracy_asked), Contains("a scouting mesh"));
   CHECK_THAT(words(StopReason::nothing_settles), Contains("No tension settles"));
   CHECK_THAT(words(StopReason::accurate_enough), Contains("known within the asked 5 %"));
   CHECK_THAT(words(StopReason::passes_used_up), Contains("3 meshes were made, the most"));

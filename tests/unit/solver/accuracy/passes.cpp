@@ -72,10 +72,31 @@ TEST_CASE("While a peak is badly known and nothing runs out, a finer mesh follow
   CHECK(s.stop().reason == StopReason::goes_on);
 }
 
-TEST_CASE("One mesh is made if no accuracy is asked", "[passes]") {
+TEST_CASE("Without a wanted accuracy a scouting mesh and the asked one are made", "[passes]") {
   Sequence s = sequence(1);
   s.model.accuracy.stress_percent = 0;
-  CHECK(s.stop().reason == StopReason::one_mesh_asked);
+  CHECK(s.stop().reason == StopReason::goes_on);
+  s = sequence(2);
+  s.model.accuracy.stress_percent = 0;
+  CHECK(s.stop().reason == StopReason::no_accuracy_asked);
+}
+
+TEST_CASE("The scouting mesh is coarser, the asked one finer where it found the peaks that may decide",
+          "[passes]") {
+  Sequence s = sequence(1);
+  s.model.accuracy.stress_percent = 0;
+  s.model.size.seeds = {{Vec3::Zero(), 1.3, 0.1}};
+  const SizeRequest scouting = first_plan(s.model).size;
+  CHECK(scouting.scale == Approx(std::cbrt(5.0) * s.model.size.scale));
+  CHECK(scouting.scale * scouting.seeds[0].size_mm <= 1.3 / 3);
+  s.passes.back().peaks[0][0].cell_size_mm = 0.4;
+  const RefinePlan plan = asked_plan(s.model, s.mesh, s.passes);
+  CHECK(plan.size.scale == s.model.size.scale);
+  REQUIRE(plan.size.seeds.size() > 1);
+  const ZonePeak& peak = s.passes.back().peaks[0][0];
+  const SizeSeed& seed = plan.size.seeds[1];
+  CHECK((seed.centre - s.mesh.nodes[peak.node]).norm() == 0);
+  CHECK(plan.size.scale * seed.size_mm < 0.5 * peak.cell_size_mm);
 }
 
 TEST_CASE("Refinement ends when the deciding tensions are known, and says to what", "[passes]") {

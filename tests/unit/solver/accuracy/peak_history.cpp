@@ -130,7 +130,10 @@ TEST_CASE("A peak that converges settles, and its band holds the limit", "[peak_
   CHECK(peak.cause == UnsettledCause::none);
   const double band = peak.relative_uncertainty * peak.tension_MPa, off = 100 - peak.tension_MPa;
   CHECK(band >= off);
-  CHECK(band <= 1.5 * off);  // not only by being wide
+  // Not only by being wide: but what the last step still changed is never claimed to be known better than
+  // that step.
+  const double last_step = 90 * (std::pow(0.28, order) - std::pow(0.2, order));
+  CHECK(band <= std::max(1.5 * off, 1.001 * last_step));
 }
 
 TEST_CASE("A peak that grows with every mesh does not settle and says so", "[peak_history]") {
@@ -212,17 +215,6 @@ TEST_CASE("The history starts anew when the zone breaks in another way", "[peak_
   const double step = 0.5 * (converging(0.2) - converging(0.28));
   CHECK(peak.relative_uncertainty * peak.tension_MPa ==
         Approx(3 * step / (std::pow(0.28 / 0.2, 2) - 1)));  // Roache, two meshes, second order
-}
-
-TEST_CASE("A peak inside the wall is known as well as the higher one on the surface beside it",
-          "[peak_history]") {
-  Sequence s = start();
-  add_zone(s, Zone::occlusal, on_top, growing);
-  add_zone(s, Zone::interior, inside, converging);
-  const auto below = judged(s);
-  CHECK(growing(0.2) > converging(0.2));
-  CHECK(below.at(1).settling == Settling::does_not_settle);
-  CHECK(below.at(1).cause == below.at(0).cause);
 }
 
 TEST_CASE("A peak inside that is higher, or far from the surface's, is judged by itself", "[peak_history]") {

@@ -21,8 +21,8 @@ using namespace crownproof;
 namespace {
 
 /// A block of crown on a block of die, with the names a flat stack would give.
-TetMesh stack() {
-  TetMesh mesh = box_mesh({grid_lines(-2, 2, 8), grid_lines(-2, 2, 8), grid_lines(-1, 1, 8)},
+TetMesh stack(int n_up = 8) {
+  TetMesh mesh = box_mesh({grid_lines(-2, 2, 8), grid_lines(-2, 2, 8), grid_lines(-1, 1, n_up)},
                           {"die", "crown"}, [](const Vec3& p) { return p.z() < 0 ? 0 : 1; });
   for (std::string& name : mesh.face_names) {
     if (name == "z_high") name = "top";
@@ -67,6 +67,17 @@ TEST_CASE("Each node of the crown is in the zone a clinician would name", "[zone
   CHECK(zone_at(mesh, zones, Vec3(-2, 1.75, 0.25)) == Zone::finish_line);
   CHECK(zone_at(mesh, zones, Vec3(-2, 1.25, 0)) == Zone::intaglio);
   CHECK(zone_at(mesh, zones, Vec3(0, 0, -1)) == Zone::interior);  // the die has no zones
+}
+
+TEST_CASE("A place just inside belongs to the surface beside it; deeper than 0.2 mm it is interior",
+          "[zones]") {
+  const TetMesh mesh = stack(20);  // layers of 0.1 mm with nodes every 0.05 mm
+  const std::vector<Zone> zones = node_zones(mesh, model_with_contact());
+  CHECK(zone_at(mesh, zones, Vec3(1.5, 1.5, 0.85)) == Zone::occlusal);
+  CHECK(zone_at(mesh, zones, Vec3(0.5, 0, 0.85)) == Zone::contact);
+  CHECK(zone_at(mesh, zones, Vec3(1.5, 1, 0.15)) == Zone::intaglio);
+  CHECK(zone_at(mesh, zones, Vec3(1.5, 1.5, 0.7)) == Zone::interior);
+  CHECK(zone_at(mesh, zones, Vec3(0, 0, -0.1)) == Zone::interior);  // the die below has none
 }
 
 TEST_CASE("Zones need the body under study", "[zones]") {

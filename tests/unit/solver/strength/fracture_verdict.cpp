@@ -58,13 +58,13 @@ TEST_CASE("the bounds of the probability against the allowed one", "[fracture_ve
 // P = 0.01 is a risk of 0.01005; 10 % more of 0.0095 lies above it, 5 % more does not.
 TEST_CASE("what the mesh adds widens the bounds", "[fracture_verdict]") {
   FractureOutlook o = outlook(0.0095, std::nullopt);
-  o.mesh_uncertainty = 0.05;
+  o.mesh_factor = 1.05;
   CHECK(judge_fracture(o, allowing(0.01)).verdict == Verdict::below);
-  o.mesh_uncertainty = 0.1;
+  o.mesh_factor = 1.1;
   CHECK(judge_fracture(o, allowing(0.01)).verdict == Verdict::undecided);
   o = outlook(0.0105, std::nullopt);
   CHECK(judge_fracture(o, allowing(0.01)).verdict == Verdict::above);
-  o.mesh_uncertainty = 0.1;
+  o.mesh_factor = 1.1;
   CHECK(judge_fracture(o, allowing(0.01)).verdict == Verdict::undecided);
   o = outlook(1e-6, std::nullopt);
   o.mesh_settling = Settling::does_not_settle;

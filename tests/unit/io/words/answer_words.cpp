@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include <catch2/catch.hpp>
+
+#include "io/words/answer_words.hpp"
+#include "solver/model/zone.hpp"
+#include "solver/result/report.hpp"
+
+using namespace crownproof;
+using Catch::Matchers::Contains;
+using Catch::Matchers::StartsWith;
+
+namespace {
+
+PlaceAnswer answer(Zone zone, Settling settling) {
+  ZonePeak peak{.zone = zone, .safety_factor = 4, .tension_MPa = 250, .relative_uncertainty = 0.03};
+  peak.settling = settling;
+  PlaceAnswer out{.tension = {.verdict = Verdict::below, .governing = peak}, .probability = 1e-5};
+  return out;
+}
+
+}  // namespace
+
+TEST_CASE("The two answers of a bite say what decides them", "[answer_words]") {
+  CHECK_THAT(answer_words(answer(Zone::intaglio, Settling::two_passes), false),
+             StartsWith("below: 250 MPa within 3 %") && Contains("safety factor 4.00, 0.001 % of fracture") &&
+                 Contains("what thickness and material decide"));
+  CHECK_THAT(answer_words(answer(Zone::contact, Settling::two_passes), true),
+             Contains("at the contact") && Contains("depends first on what presses"));
+}
+
+TEST_CASE("What still grows is only bounded", "[answer_words]") {
+  CHECK_THAT(answer_words(answer(Zone::finish_line, Settling::does_not_settle), false),
+             Contains("still growing; safety factor at most 4.00"));
+}
