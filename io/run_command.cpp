@@ -21,6 +21,7 @@
 #include "io/words/summary.hpp"
 #include "solver/model/model.hpp"
 #include "solver/result/report.hpp"
+#include "solver/result/result.hpp"
 #include "solver/simulate.hpp"
 
 namespace crownproof {

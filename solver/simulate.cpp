@@ -15,6 +15,7 @@
 #include "solver/model/model.hpp"
 #include "solver/model/studied_body.hpp"
 #include "solver/result/judge_bites.hpp"
+#include "solver/result/result.hpp"
 #include "solver/solve_mesh.hpp"
 #include "solver/strength/zone_peak.hpp"
 #include "solver/strength/zone_peaks.hpp"

@@ -5,11 +5,10 @@
 
 #include <functional>
 
-#include "solver/result/result.hpp"
-
 namespace crownproof {
 
 struct Model;
+struct Result;
 
 /// The stages of a pass, in their order; the last two only once the meshes are fine enough, `error` only
 /// before another mesh.

@@ -14,6 +14,7 @@
 #include "io/words/stage_words.hpp"
 #include "io/words/study_answer.hpp"
 #include "io/words/verdict_words.hpp"
+#include "solver/accuracy/pass.hpp"
 #include "solver/bench/bench_specimen.hpp"
 #include "solver/elasticity/solve_report.hpp"
 #include "solver/loads/contact_traction.hpp"

@@ -8,6 +8,7 @@
 #include "io/text/text_layout.hpp"
 #include "io/words/names.hpp"
 #include "io/words/stage_words.hpp"
+#include "solver/accuracy/pass.hpp"
 #include "solver/result/report.hpp"
 #include "solver/strength/zone_peak.hpp"
 

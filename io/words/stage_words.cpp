@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 #include "io/words/stage_words.hpp"
+#include "solver/accuracy/pass.hpp"
+#include "solver/simulate.hpp"
 
 #include <fmt/format.h>
 

@@ -3,10 +3,10 @@
 
 #include <string>
 
-#include "solver/accuracy/pass.hpp"
-#include "solver/simulate.hpp"
-
 namespace crownproof {
+
+struct Stage;
+struct Stop;
 
 /// What the status line says when a stage begins; of a finer mesh with what it will cost.
 std::string stage_words(const Stage& stage);

@@ -8,6 +8,7 @@
 #include "io/results/write_results.hpp"
 #include "io/words/stage_words.hpp"
 #include "solver/model/model.hpp"
+#include "solver/result/result.hpp"
 #include "solver/simulate.hpp"
 #include "tests/benchmarks/demo_crown.hpp"
 #include "tests/benchmarks/measure.hpp"

@@ -8,6 +8,7 @@
 #include "io/case/case.hpp"
 #include "solver/model/bite.hpp"
 #include "solver/model/model.hpp"
+#include "solver/result/result.hpp"
 #include "solver/simulate.hpp"
 #include "solver/strength/zone_peak.hpp"
 

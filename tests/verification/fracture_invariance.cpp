@@ -24,6 +24,7 @@
 #include "solver/model/strength.hpp"
 #include "solver/model/studied_body.hpp"
 #include "solver/model/zones.hpp"
+#include "solver/result/result.hpp"
 #include "solver/simulate.hpp"
 #include "solver/strength/fracture_outlook.hpp"
 #include "solver/strength/fracture_probability.hpp"

@@ -8,6 +8,7 @@
 #include "io/words/verdict_words.hpp"
 #include "solver/model/model.hpp"
 #include "solver/model/zone.hpp"
+#include "solver/result/result.hpp"
 #include "solver/simulate.hpp"
 #include "solver/strength/zone_peak.hpp"
 

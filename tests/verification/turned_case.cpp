@@ -15,6 +15,7 @@
 #include "solver/model/model.hpp"
 #include "solver/model/region_material.hpp"
 #include "solver/model/zone.hpp"
+#include "solver/result/result.hpp"
 #include "solver/simulate.hpp"
 #include "solver/strength/zone_peak.hpp"
 #include "solver/stress/bite_fields.hpp"

@@ -13,6 +13,7 @@
 #include "solver/bench/bench_specimen.hpp"
 #include "solver/model/model.hpp"
 #include "solver/model/specimen_test.hpp"
+#include "solver/result/result.hpp"
 #include "solver/result/specimen_result.hpp"
 #include "solver/simulate.hpp"
 
