@@ -89,10 +89,6 @@ std::vector<Cell> checked_header(std::vector<Cell> header) {
   return header;
 }
 
-bool is_disc(BenchTest test) {
-  return test == BenchTest::piston_on_three_balls || test == BenchTest::ring_on_ring;
-}
-
 /// A specimen whose first cell begins with # (a spreadsheet's #N/A, a group '#1') must not pass for a
 /// comment.
 void refuse_hidden_specimen(const std::string& line, std::size_t n_columns, const Place& place) {

@@ -97,6 +97,17 @@ Box box_of_face(const FaceNodes& f) {
   return box;
 }
 
+std::vector<int> faces_named(const TetMesh& mesh, const std::vector<std::string>& names) {
+  std::vector<int> faces;
+  for (std::size_t f = 0; f < mesh.faces.size(); ++f)
+    if (std::find(names.begin(), names.end(), mesh.face_names[mesh.faces[f].name]) != names.end())
+      faces.push_back(static_cast<int>(f));
+  if (faces.empty())
+    throw GeometryError(fmt::format("The mesh has no face named '{}' to measure the thickness from.",
+                                    names.empty() ? std::string() : names.front()));
+  return faces;
+}
+
 }  // namespace
 
 NearestFacePoint nearest_on_face(const FaceNodes& face, const Vec3& from) {
@@ -114,21 +125,6 @@ NearestFacePoint nearest_on_face(const FaceNodes& face, const Vec3& from) {
   for (int i = 0; i < 3; ++i) search_edge(face[i], face[(i + 1) % 3], face[3 + i], from, best);
   return best;
 }
-
-namespace {
-
-std::vector<int> faces_named(const TetMesh& mesh, const std::vector<std::string>& names) {
-  std::vector<int> faces;
-  for (std::size_t f = 0; f < mesh.faces.size(); ++f)
-    if (std::find(names.begin(), names.end(), mesh.face_names[mesh.faces[f].name]) != names.end())
-      faces.push_back(static_cast<int>(f));
-  if (faces.empty())
-    throw GeometryError(fmt::format("The mesh has no face named '{}' to measure the thickness from.",
-                                    names.empty() ? std::string() : names.front()));
-  return faces;
-}
-
-}  // namespace
 
 FaceTree::FaceTree(const TetMesh& mesh, const std::vector<std::string>& names)
     : FaceTree(mesh, faces_named(mesh, names)) {}

@@ -10,6 +10,7 @@
 #include "mesh/shape/size_field.hpp"
 #include "mesh/surface/surfaces.hpp"
 #include "mesh/tet_mesh.hpp"
+#include "mesh/volume/fill.hpp"
 #include "solver/accuracy/peak_history.hpp"
 #include "solver/model/model.hpp"
 #include "solver/model/requirement.hpp"
@@ -26,7 +27,7 @@ namespace {
 double growth(std::size_t meshes) {
   return meshes < 3 ? 1.8 : 2.2;
 }
-constexpr double asked_over_scouting = 5;  ///< cells
+constexpr double scouting_scale = 1.71;  ///< of cell sizes; patches and thin parts keep theirs
 /// Scouted peaks with safety factors up to so many times the smallest get cells of this part of the scouting
 /// ones.
 constexpr double scouted_reach = 1.6, seed_part = 0.35;
@@ -69,7 +70,7 @@ std::vector<std::string> layer_regions(const Domain& domain) {
 /// as many: a patch needs some faces to stand on.
 SizeRequest scouting_size(SizeRequest size) {
   const double asked = size.scale;
-  size.scale *= std::cbrt(asked_over_scouting);
+  size.scale *= scouting_scale;
   for (SizeSeed& seed : size.seeds) {
     const double most = std::max(seed.radius_mm / 3, asked * seed.size_mm);
     seed.size_mm = std::min(seed.size_mm, most / size.scale);
@@ -97,18 +98,23 @@ std::vector<SizeSeed> seeds_at_peaks(const TetMesh& mesh, const std::vector<Zone
 
 RefinePlan first_plan(const Model& model) {
   RefinePlan plan{.size = model.size};
-  if (model.specimen) plan.specimen_layers = std::max(2, model.specimen->layers / 2);
+  if (model.specimen) plan.specimen_layers = std::max(1, model.specimen->layers / 2);
   if (!(model.accuracy.stress_percent > 0)) plan.size = scouting_size(model.size);
   return plan;
 }
 
 RefinePlan asked_plan(const Model& model, const TetMesh& scouted, const std::vector<Pass>& passes) {
   RefinePlan plan{.size = model.size};
-  plan.predicted_cells = static_cast<int>(asked_over_scouting * passes.back().cells);
-  if (model.specimen) plan.specimen_layers = model.specimen->layers;
   for (const std::vector<ZonePeak>& peaks : passes.back().peaks)
     for (const SizeSeed& seed : seeds_at_peaks(scouted, peaks, model.size.scale))
       plan.size.seeds.push_back(seed);
+  if (!model.specimen) {
+    plan.predicted_cells = static_cast<int>(estimate_cells(*model.domain, plan.size));
+    return plan;
+  }
+  plan.specimen_layers = model.specimen->layers;
+  const double finer = double(plan.specimen_layers) / first_plan(model).specimen_layers;
+  plan.predicted_cells = static_cast<int>(std::pow(finer, 3) * passes.back().cells);
   return plan;
 }
 

@@ -14,8 +14,8 @@ struct Model;
 struct StudiedBody;
 struct TetMesh;
 
-/// The first mesh. Without a wanted accuracy it is a scouting mesh with a fifth of the cells: no run knows
-/// one mesh only, and what changes to the mesh that was asked for tells how far that can be trusted.
+/// The first mesh. Without a wanted accuracy it is a scouting mesh with about a third of the cells: no run
+/// knows one mesh only, and what changes to the mesh that was asked for tells how far that can be trusted.
 RefinePlan first_plan(const Model& model);
 
 /// The mesh that was asked for, after the scouting mesh, with finer cells where that found the tensions that

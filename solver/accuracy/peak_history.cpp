@@ -100,7 +100,7 @@ ZonePeak with_band(ZonePeak peak, const PeakUncertainty& band, const Suspicion& 
   peak.settling = band.settling;
   peak.observed_order = band.order;
   if (!(peak.tension_MPa > no_tension_MPa)) {  // a part of nothing means nothing
-    peak.settling = peak.settling == Settling::does_not_settle ? Settling::oscillates : peak.settling;
+    peak.settling = peak.settling == Settling::does_not_settle ? Settling::settles : peak.settling;
     peak.relative_uncertainty = 0;
     return peak;
   }

@@ -10,11 +10,12 @@
 #include "solver/bench/plate.hpp"
 
 namespace crownproof {
-namespace {
 
 bool is_disc(BenchTest test) {
   return test == BenchTest::piston_on_three_balls || test == BenchTest::ring_on_ring;
 }
+
+namespace {
 
 /// A size that must be above zero.
 struct Needed {

@@ -33,6 +33,9 @@ struct BenchSpecimen {
 /// Plain name: "3-point bending", "piston on three balls", ...
 std::string bench_test_name(BenchTest test);
 
+/// A disc bent on balls or a ring; bar or block otherwise.
+bool is_disc(BenchTest test);
+
 /// Why the sizes make no specimen (which one, and what is allowed), or nothing if they do.
 std::optional<std::string> why_no_specimen(const BenchSpecimen& specimen);
 

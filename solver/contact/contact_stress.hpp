@@ -33,6 +33,12 @@ struct PressedPatch {
 std::vector<PressedPatch> pressed_patches(const TetMesh& mesh, const std::vector<int>& interfaces,
                                           const Bite& bite);
 
+/// What recovered stress holds beside the closed form, at a node of the surface.
+struct SmoothPart {
+  Vec3 at;
+  Voigt stress;
+};
+
 /// Half-space stress of some patches on the outer surface of a body, with depth and radius measured from the
 /// real surface and faded out between 2.5 and 5 radii from the contact. Keeps a reference to the mesh.
 class ContactStress {
@@ -45,7 +51,7 @@ class ContactStress {
   Voigt operator()(const Vec3& point) const;
 
   /// The stress on rings round each patch, from its rim to 1.3 radii: the closed form, and what the recovered
-  /// stress holds beside it, smoothed over half a radius. `region`: of the body.
+  /// stress holds beside it, smoothed over about a radius. `region`: of the body.
   std::vector<RimPoint> rim_points(const RegionStress& stress, int region) const;
 
  private:
@@ -56,6 +62,10 @@ class ContactStress {
   Foot foot_of(const Vec3& point, double length_mm) const;
   Voigt part_of(const PressedPatch& patch, const Vec3& point) const;
   double smoothing_at(const Vec3& at, const Vec3& normal, const PressedPatch& patch) const;
+  std::vector<SmoothPart> smooth_parts(const PressedPatch& patch, const RegionStress& stress,
+                                       int region) const;
+  RimPoint rim_point(const PressedPatch& patch, const std::vector<SmoothPart>& parts, const Vec3& at) const;
+  bool is_pressed(const Vec3& point) const;
   Vec3 ring_point(const PressedPatch& patch, const Vec3& direction, double radius_mm) const;
 
   const TetMesh& mesh_;

@@ -11,6 +11,7 @@
 #include "solver/element/barycentric.hpp"
 #include "solver/element/quadratic_tetrahedron.hpp"
 #include "solver/strength/specimen_size.hpp"
+#include "solver/stress/principal.hpp"
 #include "solver/stress/stress_field.hpp"
 
 namespace crownproof {
@@ -142,12 +143,6 @@ FacePoint face_point(const TetMesh& mesh, int face, const Barycentric& at) {
   }
   const Vec3 cross = by_xi.cross(by_eta);
   return {0.5 * cross.norm(), cross.normalized()};
-}
-
-/// The stress that acts within a surface: tractions on it removed.
-Voigt within_surface(const Voigt& stress, const Vec3& normal) {
-  const Mat3 keep = Mat3::Identity() - normal * normal.transpose();
-  return stress_components(keep * stress_tensor(stress) * keep);
 }
 
 /// The highest tension of each item at its nodes.

@@ -16,6 +16,11 @@ PrincipalStress principal_stress(const Voigt& stress) {
   return principal;
 }
 
+Voigt within_surface(const Voigt& stress, const Vec3& normal) {
+  const Mat3 keep = Mat3::Identity() - normal * normal.transpose();
+  return stress_components(keep * stress_tensor(stress) * keep);
+}
+
 LayerTraction layer_traction(const Voigt& stress, const Vec3& layer_normal) {
   const Vec3 traction = stress_tensor(stress) * layer_normal;
   const double opening = layer_normal.dot(traction);

@@ -16,6 +16,9 @@ PrincipalStress principal_stress(const Voigt& stress);
 /// Tension (MPa) of no account: what the solver leaves where there should be none.
 inline constexpr double no_tension_MPa = 1e-3;
 
+/// The stress that acts within a surface of unit normal n: tractions on it removed.
+Voigt within_surface(const Voigt& stress, const Vec3& normal);
+
 /// Traction (MPa) on a plane with unit normal n, split into opening (normal, tension positive) and shear.
 struct LayerTraction {
   double opening_MPa = 0, shear_MPa = 0;

@@ -5,12 +5,16 @@
 
 #include <algorithm>
 #include <cmath>
+#include <memory>
 
 #include <catch2/catch.hpp>
 
 #include "mesh/shape/cell_sizes.hpp"
+#include "mesh/shape/domain.hpp"
+#include "mesh/shape/flat_stack.hpp"
 #include "mesh/tet_mesh.hpp"
 #include "mesh/volume/box_mesh.hpp"
+#include "mesh/volume/fill.hpp"
 #include "solver/accuracy/passes.hpp"
 #include "solver/model/model.hpp"
 #include "solver/model/region_material.hpp"
@@ -87,8 +91,9 @@ TEST_CASE("The scouting mesh is coarser, the asked one finer where it found the 
   s.model.accuracy.stress_percent = 0;
   s.model.size.seeds = {{Vec3::Zero(), 1.3, 0.1}};
   const SizeRequest scouting = first_plan(s.model).size;
-  CHECK(scouting.scale == Approx(std::cbrt(5.0) * s.model.size.scale));
+  CHECK(scouting.scale == Approx(1.71 * s.model.size.scale));
   CHECK(scouting.scale * scouting.seeds[0].size_mm <= 1.3 / 3);
+  s.model.domain = std::make_shared<const Domain>(flat_stack({}));
   s.passes.back().peaks[0][0].cell_size_mm = 0.4;
   const RefinePlan plan = asked_plan(s.model, s.mesh, s.passes);
   CHECK(plan.size.scale == s.model.size.scale);
@@ -97,6 +102,9 @@ TEST_CASE("The scouting mesh is coarser, the asked one finer where it found the 
   const SizeSeed& seed = plan.size.seeds[1];
   CHECK((seed.centre - s.mesh.nodes[peak.node]).norm() == 0);
   CHECK(plan.size.scale * seed.size_mm < 0.5 * peak.cell_size_mm);
+  // What is foretold is what the mesher makes, to the accuracy stated for stacks (mesh/volume/fill.hpp).
+  const int made = fill(*s.model.domain, plan.size).n_cells();
+  CHECK(plan.predicted_cells == Approx(made).epsilon(0.35));
 }
 
 TEST_CASE("Refinement ends when the deciding tensions are known, and says to what", "[passes]") {
