@@ -85,7 +85,6 @@ LoadedMesh load_mesh(const Model& model, const RefinePlan& plan) {
 Fields unsolved_fields(const Model& model, TetMesh mesh, HeldFlags held, int copies) {
   Fields fields;
   fields.region_stiffness = region_stiffness(mesh, model.materials);
-  fields.node_zone = node_zones(mesh, model);
   fields.copies = copies;
   fields.withheld = withheld_regions(model);
   fields.mesh = std::move(mesh);
@@ -110,8 +109,11 @@ Displacements solve_bites(const Model& model, const ElasticitySolver& solver, co
 std::vector<BiteFields> bite_fields(const Model& model, const Fields& fields, const Eigen::MatrixXd& loads,
                                     const Eigen::MatrixXd& displacements) {
   std::vector<BiteFields> bites;
-  for (Eigen::Index b = 0; b < loads.cols(); ++b)
+  const ZoneMap zones(fields.mesh, model);
+  for (Eigen::Index b = 0; b < loads.cols(); ++b) {
     bites.push_back(fields_of_bite(model, fields, model.bites[b], loads.col(b), displacements.col(b)));
+    bites.back().node_zone = zones.in_bite(model.bites[b]);
+  }
   return bites;
 }
 

@@ -188,10 +188,11 @@ Json balance(const Balance& b) {
 /// Null for a place that the body has not.
 Json place(const std::optional<PlaceAnswer>& answer) {
   if (!answer) return nullptr;
-  return {{"verdict", verdict_name(answer->tension.verdict)},
+  return {{"verdict", verdict_name(answer->verdict)},
           {"deciding", zone(answer->tension.deciding)},
           {"safety_factor", number(answer->tension.governing.safety_factor)},
-          {"fracture_probability", answer->probability}};
+          {"fracture_probability", answer->probability ? Json(*answer->probability) : Json(nullptr)},
+          {"fracture_limit", fracture_verdict_json(answer->fracture)}};
 }
 
 Json bite(const Model& model, const BiteReport& result, std::size_t index) {

@@ -108,6 +108,12 @@ PointFields point_fields(const Model& model, const Fields& fields, const RegionP
   return f;
 }
 
+std::vector<std::int8_t> zones_of(const BiteFields& bite, const RegionPoints& points) {
+  std::vector<std::int8_t> zones;
+  for (const int node : points.node) zones.push_back(static_cast<std::int8_t>(bite.node_zone[node]));
+  return zones;
+}
+
 void add_bite(VtkGrid& grid, const Model& model, const Fields& fields, const RegionPoints& points,
               std::size_t index) {
   const BiteFields& bite = fields.bites[index];
@@ -122,6 +128,7 @@ void add_bite(VtkGrid& grid, const Model& model, const Fields& fields, const Reg
   data.push_back(vtk_array(prefix + "principal_3_MPa", 1, f.principal_3));
   data.push_back(vtk_array(prefix + "principal_direction_1", 3, f.direction, vector_names));
   data.push_back(vtk_array(prefix + "safety_factor", 1, f.safety));
+  data.push_back(vtk_array(prefix + "zone", 1, zones_of(bite, points)));
   const bool layered =
       std::any_of(model.materials.begin(), model.materials.end(), [](const auto& m) { return m.layered; });
   if (!layered) return;
@@ -134,20 +141,15 @@ void add_geometry(VtkGrid& grid, const Fields& fields, const RegionPoints& point
   const TetMesh& mesh = fields.mesh;
   std::vector<double> xyz;
   std::vector<std::uint8_t> held;
-  std::vector<std::int8_t> zone;
-  const int study_zone_count = static_cast<int>(fields.node_zone.size());
   for (std::size_t p = 0; p < points.node.size(); ++p) {
     const int node = points.node[p];
     xyz.insert(xyz.end(), mesh.nodes[node].data(), mesh.nodes[node].data() + 3);
     for (int k = 0; k < 3; ++k) held.push_back(fields.held[3 * node + k]);
-    zone.push_back(node < study_zone_count ? static_cast<std::int8_t>(fields.node_zone[node])
-                                           : std::int8_t{-1});
   }
   grid.points = vtk_array("points_mm", 3, xyz);
   grid.connectivity = vtk_array("connectivity", 1, points.cells);
   grid.point_data.push_back(vtk_array("node_id", 1, points.node));
   grid.point_data.push_back(vtk_array("fixed", 3, held, vector_names));
-  grid.point_data.push_back(vtk_array("zone", 1, zone));
   grid.cell_data.push_back(vtk_array("region", 1, mesh.region));
 }
 

@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "io/words/fracture_words.hpp"
 #include "io/words/names.hpp"
 #include "solver/result/report.hpp"
 #include "solver/strength/zone_peak.hpp"
@@ -24,9 +25,11 @@ std::string tension_words(const PlaceAnswer& answer) {
 }  // namespace
 
 std::string answer_words(const PlaceAnswer& answer, bool contact) {
-  std::string text = fmt::format("{}: {}", verdict_name(answer.tension.verdict), tension_words(answer));
-  if (answer.probability > 0)
-    text += fmt::format(", {:.1g} % of fracture from there", 100 * answer.probability);
+  std::string text = fmt::format("{}: {}", verdict_name(answer.verdict), tension_words(answer));
+  if (answer.fracture)
+    text += fmt::format("; from there {}", probability_figures(*answer.fracture));
+  else if (answer.probability.value_or(0) > 0)
+    text += fmt::format(", {:.2g} % of fracture from there", 100 * *answer.probability);
   return text + (contact ? ". It depends first on what presses: the size and pressure of the contact."
                          : ". This is what thickness and material decide.");
 }

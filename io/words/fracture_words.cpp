@@ -8,6 +8,7 @@
 #include "io/words/names.hpp"
 #include "solver/model/zone.hpp"
 #include "solver/strength/fracture_probability.hpp"
+#include "solver/strength/fracture_verdict.hpp"
 #include "solver/strength/mechanism.hpp"
 #include "solver/stress/stress_measure.hpp"
 
@@ -20,7 +21,7 @@ std::string mesh_words(const FractureOutlook& outlook) {
   if (!(probability > 0)) return "";
   const double risk = -std::log1p(-probability);
   const std::string range =
-      fmt::format("between {:.1g} and {:.1g} %", -100 * std::expm1(-risk / outlook.mesh_factor),
+      fmt::format("between {:.2g} and {:.2g} %", -100 * std::expm1(-risk / outlook.mesh_factor),
                   -100 * std::expm1(-risk * outlook.mesh_factor));
   if (outlook.mesh_settling == Settling::does_not_settle)
     return fmt::format(" It still changes from mesh to mesh, {} so far.", range);
@@ -49,6 +50,13 @@ std::string probability_words(double probability, const std::optional<Interval>&
     text += fmt::format(" (90 % bounds from the bench test {:.2g} to {:.2g} %)", 100 * bounds->low,
                         100 * bounds->high);
   return text;
+}
+
+std::string probability_figures(const FractureVerdict& f) {
+  std::string text = "probability of fracture";
+  if (f.years > 0) text += fmt::format(" within {:g} years", f.years);
+  return text +
+         fmt::format(" {}, {:g} % allowed", probability_words(f.probability, f.bounds), 100 * f.allowed);
 }
 
 std::string fracture_now_words(const FractureProbability& f) {

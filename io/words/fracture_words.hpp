@@ -9,8 +9,13 @@
 
 namespace crownproof {
 
+struct FractureVerdict;
+
 /// "1.2 % (90 % bounds from the bench test 0.5 to 3 %)".
 std::string probability_words(double probability, const std::optional<Interval>& bounds);
+
+/// "probability of fracture within 5 years 1.2 % (90 % bounds ...), 1 % allowed".
+std::string probability_figures(const FractureVerdict& verdict);
 
 /// The probability now, its way of breaking and its zone, as a sentence.
 std::string fracture_now_words(const FractureProbability& fracture);

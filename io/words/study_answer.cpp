@@ -95,7 +95,7 @@ double smallest_factor(const Design& d, std::optional<PlaceAnswer> BiteReport::*
 
 bool bulk_passes(const Design& d) {
   return std::all_of(d.bites->begin(), d.bites->end(), [](const BiteReport& bite) {
-    return !bite.bulk || bite.bulk->tension.verdict == Verdict::below;
+    return !bite.bulk || bite.bulk->verdict == Verdict::below;
   });
 }
 
@@ -106,8 +106,8 @@ std::string bulk_of(const std::vector<Design>& by_thickness) {
   const auto thinnest = std::find_if(by_thickness.begin(), by_thickness.end(), bulk_passes);
   const std::string bulk =
       thinnest == by_thickness.end()
-          ? "no thickness tried is below by its tension"
-          : fmt::format("{:g} mm is the thinnest tried that is below by its tension (safety factor {:.2f})",
+          ? "no thickness tried is below"
+          : fmt::format("{:g} mm is the thinnest tried that is below (safety factor {:.2f})",
                         thinnest->thickness_mm, smallest_factor(*thinnest, &BiteReport::bulk));
   return fmt::format(
       " In the bulk, which is what thickness decides, {}. At the contacts the safety factor goes from {:.2f} "

@@ -104,13 +104,6 @@ Sentence tension_sentence(const TensionVerdict& verdict) {
   return sentence;
 }
 
-std::string probability_figures(const FractureVerdict& f) {
-  std::string text = "probability of fracture";
-  if (f.years > 0) text += fmt::format(" within {:g} years", f.years);
-  return text +
-         fmt::format(" {}, {:g} % allowed", probability_words(f.probability, f.bounds), 100 * f.allowed);
-}
-
 std::string both_limits_words(Verdict verdict) {
   switch (verdict) {
     case Verdict::below:

@@ -60,9 +60,7 @@ double total_risk(const FractureProbability& fracture) {
 
 std::vector<double> fracture_risks(const StudiedBody& body, const std::vector<BiteFields>& bites) {
   if (why_no_probability(body.material)) return {};
-  const std::vector<Zone> no_zones;
-  const StudiedBody whole{body.mesh, body.region, body.material, body.region_stiffness,
-                          no_zones,  body.copies};
+  const StudiedBody whole = body.with_zones({});
   std::vector<double> risks;
   for (const BiteFields& bite : bites) risks.push_back(total_risk(fracture_now(whole, bite.stress)));
   return risks;

@@ -2,6 +2,7 @@
 // The body whose breaking is asked about - crown or bench specimen - as one argument of all that judges it.
 #pragma once
 
+#include <span>
 #include <string>
 #include <vector>
 
@@ -22,9 +23,13 @@ struct StudiedBody {
   int region = 0;  ///< of the mesh
   const RegionMaterial& material;
   const std::vector<Stiffness>& region_stiffness;  ///< #regions, in the axes of the shape
-  const std::vector<Zone>& node_zone;              ///< #nodes, or empty: no zones
+  std::span<const Zone> node_zone = {};            ///< #nodes, or empty: no zones
   int copies = 1;                                  ///< the whole body is so many times the mesh
 
+  /// The same body with the zones of one bite; `zones` must outlive it.
+  StudiedBody with_zones(std::span<const Zone> zones) const {
+    return {mesh, region, material, region_stiffness, zones, copies};
+  }
   const MaterialStrength& strength() const;  ///< of its material
   const Stiffness& stiffness() const { return region_stiffness[static_cast<std::size_t>(region)]; }
 };

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 #include <optional>
+#include <string>
 
 #include "mesh/shape/domain.hpp"
 #include "solver/model/bite.hpp"
@@ -45,11 +46,10 @@ std::optional<Zone> zone_of_face(const std::string& name) {
   return std::nullopt;
 }
 
-bool near_contact(const Vec3& point, const std::vector<Bite>& bites) {
-  for (const Bite& bite : bites)
-    for (const Contact& contact : bite.contacts)
-      if ((point - contact.point).norm() <= contact_reach * contact.radius_mm) return true;
-  return false;
+bool near_contact(const Vec3& point, const Bite& bite) {
+  return std::any_of(bite.contacts.begin(), bite.contacts.end(), [&](const Contact& contact) {
+    return (point - contact.point).norm() <= contact_reach * contact.radius_mm;
+  });
 }
 
 bool near_finish_line(const Vec3& point, const Domain& domain) {
@@ -58,54 +58,69 @@ bool near_finish_line(const Vec3& point, const Domain& domain) {
   });
 }
 
-/// The zones of the surface's nodes handed on to the nodes inside the region close to them.
-std::vector<Zone> with_skin(const TetMesh& mesh, const std::string& region_name, std::vector<Zone> zones) {
+void claim(std::vector<Zone>& zones, int node, Zone zone) {
+  if (rank(zone) < rank(zones[node])) zones[node] = zone;
+}
+
+/// The zones of a crown's surface nodes by the names of their faces; contacts and finish line left out.
+std::vector<Zone> zones_by_face(const TetMesh& mesh, const RegionSurface& surface) {
+  std::vector<Zone> zones(mesh.n_nodes(), Zone::interior);
+  const auto name = [&](int face) { return zone_of_face(mesh.face_names[mesh.faces[face].name]); };
+  for (const int f : surface.outside)
+    for (const int node : mesh.faces[f].nodes) claim(zones, node, name(f).value_or(Zone::interior));
+  for (const int f : surface.interfaces)  // whatever its name, a bonded surface of the crown is its inside
+    for (const int node : mesh.faces[f].nodes) claim(zones, node, name(f).value_or(Zone::intaglio));
+  return zones;
+}
+
+/// For each node of the region, the nearest surface node: itself on the surface, -1 if deeper than the skin.
+std::vector<int> nearest_surface(const TetMesh& mesh, int region, const std::vector<char>& on_surface) {
   std::vector<int> surface;
-  for (int n = 0; n < mesh.n_nodes(); ++n)
-    if (zones[n] != Zone::interior) surface.push_back(n);
-  const NearNodes near(mesh.nodes, surface, skin_mm);
-  const int region = mesh.region_index(region_name);
   std::vector<char> inside(mesh.n_nodes(), 0);
+  for (int n = 0; n < mesh.n_nodes(); ++n)
+    if (on_surface[n]) surface.push_back(n);
   for (int c = 0; c < mesh.n_cells(); ++c)
     if (mesh.region[c] == region)
-      for (const int n : mesh.cells[c]) inside[n] = zones[n] == Zone::interior;
-  std::vector<Zone> all = zones;
+      for (const int n : mesh.cells[c]) inside[n] = !on_surface[n];
+  const NearNodes near(mesh.nodes, surface, skin_mm);
+  std::vector<int> nearest(mesh.n_nodes(), -1);
 #pragma omp parallel for schedule(dynamic, 1024)
-  for (int n = 0; n < mesh.n_nodes(); ++n) {
-    const int skin = inside[n] ? near.nearest(mesh.nodes[n]) : -1;
-    if (skin >= 0) all[n] = zones[skin];
-  }
-  return all;
+  for (int n = 0; n < mesh.n_nodes(); ++n)
+    nearest[n] = on_surface[n] ? n : inside[n] ? near.nearest(mesh.nodes[n]) : -1;
+  return nearest;
 }
 
 }  // namespace
 
-std::vector<Zone> node_zones(const TetMesh& mesh, const Model& model) {
-  const RegionSurface surface = region_surface(mesh, region_under_study(model));
-  std::vector<Zone> zones(mesh.n_nodes(), Zone::interior);
-  const auto claim = [&](int face, Zone zone) {
-    for (const int node : mesh.faces[face].nodes)
-      if (rank(zone) < rank(zones[node])) zones[node] = zone;
-  };
+ZoneMap::ZoneMap(const TetMesh& mesh, const Model& model)
+    : nodes_(mesh.nodes), outside_(mesh.n_nodes(), 0), belongs_to_(mesh.n_nodes(), -1) {
+  const std::string& region = region_under_study(model);
+  const RegionSurface surface = region_surface(mesh, region);
   if (model.specimen) {
-    for (const int f : surface.outside) claim(f, Zone::surface);
-    return zones;
+    zones_.assign(mesh.n_nodes(), Zone::interior);
+    for (const int f : surface.outside)
+      for (const int node : mesh.faces[f].nodes) zones_[node] = Zone::surface;
+    return;
   }
+  zones_ = zones_by_face(mesh, surface);
+  std::vector<char> on_surface(mesh.n_nodes(), 0);
   for (const int f : surface.outside)
-    if (const auto zone = zone_of_face(mesh.face_names[mesh.faces[f].name])) claim(f, *zone);
-  for (const int f : surface.interfaces)  // whatever its name, a bonded surface of the crown is its inside
-    claim(f, zone_of_face(mesh.face_names[mesh.faces[f].name]).value_or(Zone::intaglio));
+    for (const int node : mesh.faces[f].nodes) on_surface[node] = outside_[node] = 1;
+  for (const int f : surface.interfaces)
+    for (const int node : mesh.faces[f].nodes) on_surface[node] = 1;
+  for (int n = 0; n < mesh.n_nodes(); ++n)
+    if (on_surface[n] && near_finish_line(mesh.nodes[n], *model.domain)) zones_[n] = Zone::finish_line;
+  belongs_to_ = nearest_surface(mesh, mesh.region_index(region), on_surface);
+}
 
-  const auto claim_near = [&](const std::vector<int>& faces, Zone zone, const auto& is_near) {
-    for (const int f : faces)
-      for (const int node : mesh.faces[f].nodes)
-        if (rank(zone) < rank(zones[node]) && is_near(mesh.nodes[node])) zones[node] = zone;
-  };
-  claim_near(surface.outside, Zone::contact, [&](const Vec3& x) { return near_contact(x, model.bites); });
-  const auto at_margin = [&](const Vec3& x) { return near_finish_line(x, *model.domain); };
-  claim_near(surface.outside, Zone::finish_line, at_margin);
-  claim_near(surface.interfaces, Zone::finish_line, at_margin);
-  return with_skin(mesh, region_under_study(model), std::move(zones));
+std::vector<Zone> ZoneMap::in_bite(const Bite& bite) const {
+  std::vector<Zone> surface = zones_;
+  for (std::size_t n = 0; n < surface.size(); ++n)
+    if (outside_[n] && near_contact(nodes_[n], bite)) claim(surface, static_cast<int>(n), Zone::contact);
+  std::vector<Zone> all = surface;
+  for (std::size_t n = 0; n < all.size(); ++n)
+    if (belongs_to_[n] >= 0) all[n] = surface[belongs_to_[n]];
+  return all;
 }
 
 }  // namespace crownproof

@@ -2,7 +2,6 @@
 // The parts of a crown a clinician speaks of, as sets of mesh nodes.
 #pragma once
 
-#include <string>
 #include <vector>
 
 #include "mesh/tet_mesh.hpp"
@@ -10,11 +9,27 @@
 
 namespace crownproof {
 
+struct Bite;
 struct Model;
 
 /// Zone of each mesh node of the region under study (others: interior). A node on several faces takes the
 /// first of: finish_line, intaglio, contact, occlusal, axial. A bench specimen has a surface and an interior
-/// only. Contact: within 1.3 contact radii of any contact of any bite, on the outer surface.
-std::vector<Zone> node_zones(const TetMesh& mesh, const Model& model);
+/// only. A node inside within 0.2 mm of the surface takes the zone of the nearest surface node.
+class ZoneMap {
+ public:
+  /// Throws ModelError if the mesh lacks the region under study.
+  ZoneMap(const TetMesh& mesh, const Model& model);
+
+  /// The zones in one bite. Contact: within 1.3 contact radii of the middle of a contact of this bite, on the
+  /// outer surface. What another bite presses on is a surface like any other here: its tension is hidden by
+  /// no patch.
+  std::vector<Zone> in_bite(const Bite& bite) const;
+
+ private:
+  std::vector<Vec3> nodes_;
+  std::vector<Zone> zones_;      ///< #nodes, contacts left out; of the surface only
+  std::vector<char> outside_;    ///< #nodes: on the outer surface, where contacts are
+  std::vector<int> belongs_to_;  ///< #nodes: the surface node whose zone it takes, or -1
+};
 
 }  // namespace crownproof

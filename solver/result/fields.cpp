@@ -11,7 +11,7 @@ StudiedBody studied_body(const Model& model, const Fields& fields) {
           fields.mesh.region_index(region_under_study(model)),
           material_under_study(model),
           fields.region_stiffness,
-          fields.node_zone,
+          {},
           fields.copies};
 }
 

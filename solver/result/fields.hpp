@@ -8,7 +8,6 @@
 #include "mesh/tet_mesh.hpp"
 #include "solver/elasticity/held_flags.hpp"
 #include "solver/material/tensor.hpp"
-#include "solver/model/zone.hpp"
 #include "solver/stress/bite_fields.hpp"
 
 namespace crownproof {
@@ -20,14 +19,14 @@ struct Fields {
   TetMesh mesh;
   HeldFlags held;
   std::vector<Stiffness> region_stiffness;  ///< in the axes of the shape
-  std::vector<Zone> node_zone;              ///< of the nodes of the region under study
   int copies = 1;  ///< the whole body is so many times the mesh (planes of symmetry of a specimen)
   std::vector<BiteFields> bites;
   std::vector<std::string>
       withheld;  ///< regions whose pointwise stress must not be shown (nearly incompressible)
 };
 
-/// The body under study as these fields have it; keeps references to both.
+/// The body under study as these fields have it, without zones, which each bite has of its own; keeps
+/// references to both.
 StudiedBody studied_body(const Model& model, const Fields& fields);
 
 }  // namespace crownproof

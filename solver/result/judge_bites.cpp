@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 #include "solver/result/judge_bites.hpp"
 
-#include <cmath>
+#include <optional>
+#include <utility>
+#include <vector>
 
 #include "solver/accuracy/fracture_history.hpp"
 #include "solver/model/bite.hpp"
@@ -28,29 +30,48 @@ std::vector<Pass> with_risk(std::vector<Pass> passes, std::size_t bite, double r
   return passes;
 }
 
-/// The outlook of a bite, with what the meshes let be known of it.
-FractureOutlook outlook_with_band(const FractureOutlook& outlook, const std::vector<Pass>& passes,
-                                  std::size_t bite) {
-  if (outlook.withheld) return outlook;
-  FractureOutlook judged = outlook;
-  const RiskBand band = risk_band(with_risk(passes, bite, total_risk(outlook.now)), bite, outlook.now);
-  judged.mesh_factor = band.factor;
-  judged.mesh_settling = band.settling;
-  return judged;
+/// An outlook, of the whole body or of a part, with what the meshes let be known of it.
+FractureOutlook with_band(FractureOutlook outlook, const std::vector<Pass>& passes, std::size_t bite) {
+  const RiskBand band = risk_band(passes, bite, outlook.now);
+  outlook.mesh_factor = band.factor;
+  outlook.mesh_settling = band.settling;
+  return outlook;
 }
 
-/// The answer of the contact zone or of all others; nothing if there is no contact zone, or nothing else.
-std::optional<PlaceAnswer> answer_of(const BiteReport& bite, bool contact, double required) {
-  std::vector<ZonePeak> peaks = bite.peaks;
-  std::erase_if(peaks, [&](const ZonePeak& peak) { return (peak.zone == Zone::contact) != contact; });
-  if (peaks.empty() || (!contact && peaks.size() == bite.peaks.size())) return std::nullopt;
-  double risk = 0;
-  for (const PopulationRisk& p : bite.fracture.now.populations) {
-    const double at_contact = p.zone_share[static_cast<std::size_t>(Zone::contact)];
-    risk += p.risk * (contact ? at_contact : 1 - at_contact);
+/// Limits and meshes of one bite, as they hold for the whole body and for each part.
+class Judge {
+ public:
+  Judge(const Requirement& requirement, const std::vector<Pass>& passes, std::size_t bite)
+      : requirement_(requirement), passes_(passes), bite_(bite) {}
+
+  /// Both limits for some peaks and what starts there.
+  PlaceAnswer answer(const std::vector<ZonePeak>& peaks, const FractureOutlook& outlook) const {
+    PlaceAnswer answer{.tension = judge(peaks, requirement_.safety_factor)};
+    answer.verdict = answer.tension.verdict;
+    if (outlook.withheld) return answer;
+    answer.probability = outlook.now.probability;
+    if (!requirement_.allowed_fracture_probability) return answer;
+    const BothVerdicts both = combine_verdicts(answer.tension, judge_fracture(outlook, requirement_));
+    answer.verdict = both.verdict;
+    answer.fracture = both.fracture;
+    return answer;
   }
-  return PlaceAnswer{judge(peaks, required), -std::expm1(-risk)};
-}
+
+  /// The answer of the contact zone or of all others; nothing if there is no contact zone, or nothing else.
+  std::optional<PlaceAnswer> part(const BiteReport& whole, bool contact) const {
+    const auto counts = [&](Zone zone) { return (zone == Zone::contact) == contact; };
+    std::vector<ZonePeak> peaks = whole.peaks;
+    std::erase_if(peaks, [&](const ZonePeak& peak) { return !counts(peak.zone); });
+    if (peaks.empty() || (!contact && peaks.size() == whole.peaks.size())) return std::nullopt;
+    if (whole.fracture.withheld) return answer(peaks, whole.fracture);
+    return answer(peaks, with_band(outlook_within(whole.fracture, counts), passes_, bite_));
+  }
+
+ private:
+  const Requirement& requirement_;
+  const std::vector<Pass>& passes_;
+  std::size_t bite_;
+};
 
 }  // namespace
 
@@ -59,24 +80,25 @@ std::vector<BiteReport> judge_bites(const StudiedBody& body, const Requirement& 
                                     const std::vector<Pass>& passes) {
   std::vector<BiteReport> reports;
   for (std::size_t b = 0; b < asked.size(); ++b) {
+    const StudiedBody bitten = body.with_zones(fields[b].node_zone);
     BiteReport report;
     report.name = asked[b].name;
     report.peaks = passes.back().peaks[b];
     report.tension = judge(report.peaks, requirement.safety_factor);
-    report.verdict = report.tension.verdict;
-    const FractureOutlook outlook =
-        fracture_outlook(body, fields[b].stress, total_force(asked[b]),
-                         report.tension.governing.safety_factor, requirement.chewing);
-    report.fracture = outlook_with_band(outlook, passes, b);
-    report.bulk = answer_of(report, false, requirement.safety_factor);
-    report.contact = answer_of(report, true, requirement.safety_factor);
-    report.layer_rule = layer_rule(body, fields[b].stress, report.peaks, report.fracture, fields[b].rims);
-    if (requirement.allowed_fracture_probability) {
-      const BothVerdicts both =
-          combine_verdicts(report.tension, judge_fracture(report.fracture, requirement));
-      report.verdict = both.verdict;
-      report.fracture_verdict = both.fracture;
+    report.fracture = fracture_outlook(bitten, fields[b].stress, total_force(asked[b]),
+                                       report.tension.governing.safety_factor, requirement.chewing);
+    std::vector<Pass> known = passes;
+    if (!report.fracture.withheld) {
+      known = with_risk(std::move(known), b, total_risk(report.fracture.now));
+      report.fracture = with_band(std::move(report.fracture), known, b);
     }
+    const Judge judge_of_bite(requirement, known, b);
+    const PlaceAnswer whole = judge_of_bite.answer(report.peaks, report.fracture);
+    report.verdict = whole.verdict;
+    report.fracture_verdict = whole.fracture;
+    report.bulk = judge_of_bite.part(report, false);
+    report.contact = judge_of_bite.part(report, true);
+    report.layer_rule = layer_rule(bitten, fields[b].stress, report.peaks, report.fracture, fields[b].rims);
     reports.push_back(std::move(report));
   }
   return reports;

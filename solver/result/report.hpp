@@ -21,10 +21,13 @@ namespace crownproof {
 
 /// One of the two answers of a bite. The bulk - intaglio, walls, finish line, occlusal surface away from
 /// contacts - is what thickness and material decide; the contact, within 1.3 radii of the middle of a patch,
-/// what presses on it.
+/// what presses on it. Each is judged by the limits of the bite.
 struct PlaceAnswer {
   TensionVerdict tension;
-  double probability = 0;  ///< of fracture that starts there, now; 0 if withheld
+  std::optional<double> probability;  ///< of fracture that starts there, now; nothing if withheld
+  std::optional<FractureVerdict>
+      fracture;                          ///< of fracture that starts there, if the case allows a probability
+  Verdict verdict = Verdict::undecided;  ///< of both limits
 };
 
 /// One bite.

@@ -35,6 +35,17 @@ FractureProbability fracture_now(const StudiedBody& body, const RegionStress& st
                               flaw_populations(body.material), body.node_zone, body.copies);
 }
 
+FractureOutlook outlook_within(const FractureOutlook& outlook, const std::function<bool(Zone)>& counts) {
+  FractureOutlook part = outlook;
+  part.now = fracture_within(outlook.now, counts);
+  part.loads = {};
+  part.curve.clear();
+  if (!part.later) return part;
+  part.later->probability = probability_at_load(part.now, 1 / part.later->loss.factor);
+  part.later->bounds = probability_bounds_at_load(part.now, 1 / part.later->loss.factor);
+  return part;
+}
+
 FractureOutlook fracture_outlook(const StudiedBody& body, const RegionStress& stress, double force_N,
                                  double safety_factor, const Chewing& chewing) {
   const MaterialStrength& strength = body.strength();

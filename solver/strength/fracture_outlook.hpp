@@ -3,6 +3,7 @@
 // and the loads that break.
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <vector>
 
@@ -45,6 +46,10 @@ struct FractureOutlook {
 /// Probability of fracture at the load of the stress field. Throws ModelError if why_no_probability has a
 /// reason.
 FractureProbability fracture_now(const StudiedBody& body, const RegionStress& stress);
+
+/// What of an outlook starts in the zones for which `counts` holds, now and after the years; loads and curve
+/// are those of the whole body and left out. `outlook` must not be withheld.
+FractureOutlook outlook_within(const FractureOutlook& outlook, const std::function<bool(Zone)>& counts);
 
 /// `force_N`: total force of the bite; `safety_factor`: the bite's smallest. Does not throw for a strength
 /// that lacks its specimen or scatter: the reason is in `withheld`.

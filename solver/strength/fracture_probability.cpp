@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <utility>
 
 #include "mesh/tet_mesh.hpp"
 #include "solver/model/strength.hpp"
@@ -20,8 +21,7 @@ namespace crownproof {
 namespace {
 
 template <typename Items, typename NodesOf>
-std::vector<int> zone_labels(const Items& items, const NodesOf& nodes_of,
-                             const std::vector<Zone>& node_zone) {
+std::vector<int> zone_labels(const Items& items, const NodesOf& nodes_of, std::span<const Zone> node_zone) {
   std::vector<int> labels;
   for (const auto& item : items) {
     std::array<int, n_zones> votes{};
@@ -43,7 +43,7 @@ bool mostly_slides(const TetMesh& mesh, const StressField& field, const FlawPopu
 }
 
 PopulationRisk population_risk(const TetMesh& mesh, const StressField& field, int region,
-                               const FlawPopulation& population, const std::vector<Zone>& node_zone,
+                               const FlawPopulation& population, std::span<const Zone> node_zone,
                                int copies) {
   const Strength& strength = population.strength;
   EffectiveSizeRequest request{region, strength.flaws, population.moduli, {}, node_zone.empty() ? 1 : n_zones,
@@ -111,22 +111,28 @@ Spread log_risk_spread(const PopulationRisk& p, double load_factor) {
 
 }  // namespace
 
-std::vector<int> zone_labels_of_cells(const TetMesh& mesh, const std::vector<Zone>& node_zone) {
+std::vector<int> zone_labels_of_cells(const TetMesh& mesh, std::span<const Zone> node_zone) {
   return zone_labels(
       mesh.cells, [](const auto& cell) { return cell; }, node_zone);
 }
 
-std::vector<int> zone_labels_of_faces(const TetMesh& mesh, const std::vector<Zone>& node_zone) {
+std::vector<int> zone_labels_of_faces(const TetMesh& mesh, std::span<const Zone> node_zone) {
   return zone_labels(
       mesh.faces, [](const NamedFace& face) { return face.nodes; }, node_zone);
 }
 
 FractureProbability fracture_probability(const TetMesh& mesh, const StressField& field, int region,
                                          const std::vector<FlawPopulation>& populations,
-                                         const std::vector<Zone>& node_zone, int copies) {
-  FractureProbability result;
+                                         std::span<const Zone> node_zone, int copies) {
+  std::vector<PopulationRisk> risks;
   for (const FlawPopulation& population : populations)
-    result.populations.push_back(population_risk(mesh, field, region, population, node_zone, copies));
+    risks.push_back(population_risk(mesh, field, region, population, node_zone, copies));
+  return together(std::move(risks));
+}
+
+FractureProbability together(std::vector<PopulationRisk> populations) {
+  FractureProbability result;
+  result.populations = std::move(populations);
   const auto largest = std::max_element(result.populations.begin(), result.populations.end(),
                                         [](const auto& a, const auto& b) { return a.risk < b.risk; });
   result.governing = static_cast<int>(largest - result.populations.begin());
@@ -135,6 +141,24 @@ FractureProbability fracture_probability(const TetMesh& mesh, const StressField&
   result.probability = probability_at_load(result, 1);
   result.bounds = probability_bounds_at_load(result, 1);
   return result;
+}
+
+FractureProbability fracture_within(const FractureProbability& whole,
+                                    const std::function<bool(Zone)>& counts) {
+  std::vector<PopulationRisk> populations = whole.populations;
+  for (PopulationRisk& p : populations) {
+    double share = 0;
+    for (int z = 0; z < n_zones; ++z) {
+      if (!counts(static_cast<Zone>(z))) p.zone_share[z] = 0;
+      share += p.zone_share[z];
+    }
+    for (double& part : p.zone_share) part = share > 0 ? part / share : 0;
+    p.risk *= share;
+    p.effective_size *= share;
+    p.effective_size_at_bounds = {p.effective_size_at_bounds.low * share,
+                                  p.effective_size_at_bounds.high * share};
+  }
+  return together(std::move(populations));
 }
 
 double probability_at_load(const FractureProbability& fracture, double load_factor) {

@@ -4,7 +4,9 @@
 // population is share (V_E / V_E,bench) (s_max / s0)^m, with areas in place of volumes for surface flaws.
 #pragma once
 
+#include <functional>
 #include <optional>
+#include <span>
 #include <vector>
 
 #include "solver/bench/bench_test.hpp"
@@ -51,14 +53,22 @@ struct FractureProbability {
 /// `copies`: the whole body is so many times the mesh.
 FractureProbability fracture_probability(const TetMesh& mesh, const StressField& field, int region,
                                          const std::vector<FlawPopulation>& populations,
-                                         const std::vector<Zone>& node_zone = {}, int copies = 1);
+                                         std::span<const Zone> node_zone = {}, int copies = 1);
+
+/// Probability, bounds, governing population and zone of populations whose risks are known; at least one.
+FractureProbability together(std::vector<PopulationRisk> populations);
+
+/// The part of a probability that starts in the zones for which `counts` holds; its flaws, bounds and bench
+/// sizes stay those of the whole. Of cells and faces the zone is that of zone_labels_of_cells and _of_faces.
+FractureProbability fracture_within(const FractureProbability& whole,
+                                    const std::function<bool(Zone)>& counts);
 
 /// Probability and its 90 % bounds when all loads are multiplied by a factor.
 double probability_at_load(const FractureProbability& fracture, double load_factor);
 std::optional<Interval> probability_bounds_at_load(const FractureProbability& fracture, double load_factor);
 
 /// The zone of each cell or face from its nodes: the one named most often among those that are not interior.
-std::vector<int> zone_labels_of_cells(const TetMesh& mesh, const std::vector<Zone>& node_zone);
-std::vector<int> zone_labels_of_faces(const TetMesh& mesh, const std::vector<Zone>& node_zone);
+std::vector<int> zone_labels_of_cells(const TetMesh& mesh, std::span<const Zone> node_zone);
+std::vector<int> zone_labels_of_faces(const TetMesh& mesh, std::span<const Zone> node_zone);
 
 }  // namespace crownproof

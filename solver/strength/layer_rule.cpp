@@ -49,12 +49,10 @@ FractureProbability under_other_rule(const StudiedBody& other, const RegionStres
   if (!(body.bench_share > 0)) return fracture_now(other, stress);
   body.risk *= flaws[0].bench_share / body.bench_share;
   body.bench_share = flaws[0].bench_share;
-  FractureProbability changed =
+  const FractureProbability layers =
       fracture_probability(other.mesh, recovered_field(other.mesh, stress, other.region), other.region,
                            {flaws[1]}, other.node_zone, other.copies);
-  changed.populations.insert(changed.populations.begin(), body);
-  changed.probability = probability_at_load(changed, 1);
-  return changed;
+  return together({body, layers.populations.front()});
 }
 
 }  // namespace

@@ -144,7 +144,7 @@ double peak_spread(const StudiedBody& body, const Eigen::VectorXd& displacement,
 }
 
 std::vector<ZonePeak> peaks_of_one_mesh(const StudiedBody& body, const BiteFields& bite) {
-  std::vector<ZonePeak> peaks = zone_peaks(body, bite.stress, bite.rims);
+  std::vector<ZonePeak> peaks = zone_peaks(body.with_zones(bite.node_zone), bite.stress, bite.rims);
   for (ZonePeak& peak : peaks) {
     if (peak.zone != Zone::contact || bite.rims.empty())
       peak.cell_scatter = peak_spread(body, bite.displacement, peak);

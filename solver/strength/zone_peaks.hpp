@@ -27,7 +27,7 @@ std::vector<ZonePeak> zone_peaks(const StudiedBody& body, const RegionStress& st
 /// `displacement`: 3 n_nodes, mm.
 double peak_spread(const StudiedBody& body, const Eigen::VectorXd& displacement, const ZonePeak& peak);
 
-/// The zone peaks as one mesh alone shows them, with the band of a rule of thumb.
+/// The peaks of a bite's own zones as one mesh alone shows them, with the band of a rule of thumb.
 std::vector<ZonePeak> peaks_of_one_mesh(const StudiedBody& body, const BiteFields& bite);
 
 }  // namespace crownproof

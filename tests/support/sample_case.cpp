@@ -86,8 +86,10 @@ std::vector<Zone> zones_of(const TetMesh& mesh) {
 
 /// Loads, displacements and stress of a bite.
 BiteFields solved_fields(const Fields& fields, const Bite& bite, const Eigen::VectorXd& displacement) {
-  return {loads_of(fields.mesh, bite), displacement,
-          recover_stress(fields.mesh, fields.region_stiffness, displacement)};
+  return {.loads = loads_of(fields.mesh, bite),
+          .displacement = displacement,
+          .stress = recover_stress(fields.mesh, fields.region_stiffness, displacement),
+          .node_zone = zones_of(fields.mesh)};
 }
 
 /// The figures that go with the fields, but for what is known of fracture.
@@ -118,7 +120,6 @@ SampleCase sample_case(int n, bool curved) {
   for (const auto& m : sample.model.materials)
     fields.region_stiffness.push_back(stiffness(m.material.elastic, m.axes));
   fields.held = held_flags(fields.mesh, sample.model.supports);
-  fields.node_zone = zones_of(fields.mesh);
   const ElasticitySolver solver(fields.mesh, fields.region_stiffness, fields.held);
   report.levels = solver.levels();
   for (std::size_t b = 0; b < sample.model.bites.size(); ++b) {

@@ -93,7 +93,7 @@ TEST_CASE("turning mesh, load and build direction together leaves safety factors
   const Model model = printed_crown();
   const TetMesh mesh = fill(*model.domain, model.size);
   const Eigen::VectorXd loads = bite_load(mesh, "crown", model.bites[0]);
-  const std::vector<Zone> zones = node_zones(mesh, model);
+  const std::vector<Zone> zones = ZoneMap(mesh, model).in_bite(model.bites[0]);
 
   const Mat3 r = turn(1.1, Vec3(0.3, -0.7, 0.5).normalized());
   TetMesh turned_mesh = mesh;

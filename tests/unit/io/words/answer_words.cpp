@@ -14,8 +14,10 @@ namespace {
 PlaceAnswer answer(Zone zone, Settling settling) {
   ZonePeak peak{.zone = zone, .safety_factor = 4, .tension_MPa = 250, .relative_uncertainty = 0.03};
   peak.settling = settling;
-  PlaceAnswer out{.tension = {.verdict = Verdict::below, .governing = peak}, .probability = 1e-5};
-  return out;
+  return {.tension = {.verdict = Verdict::below, .governing = peak},
+          .probability = 1e-5,
+          .fracture = std::nullopt,
+          .verdict = Verdict::below};
 }
 
 }  // namespace
@@ -26,6 +28,15 @@ TEST_CASE("The two answers of a bite say what decides them", "[answer_words]") {
                  Contains("what thickness and material decide"));
   CHECK_THAT(answer_words(answer(Zone::contact, Settling::two_passes), true),
              Contains("at the contact") && Contains("depends first on what presses"));
+}
+
+TEST_CASE("A place that keeps the tension but not the probability says so", "[answer_words]") {
+  PlaceAnswer bulk = answer(Zone::intaglio, Settling::two_passes);
+  bulk.verdict = Verdict::above;
+  bulk.fracture = FractureVerdict{.allowed = 0.01, .years = 5, .probability = 0.08, .bounds = {}};
+  CHECK_THAT(answer_words(bulk, false),
+             StartsWith("above: 250 MPa") &&
+                 Contains("from there probability of fracture within 5 years 8 %, 1 % allowed"));
 }
 
 TEST_CASE("What still grows is only bounded", "[answer_words]") {

@@ -44,6 +44,11 @@ Model model_with_contact() {
   return model;
 }
 
+/// In the only bite.
+std::vector<Zone> zones_of(const TetMesh& mesh, const Model& model) {
+  return ZoneMap(mesh, model).in_bite(model.bites.front());
+}
+
 Zone zone_at(const TetMesh& mesh, const std::vector<Zone>& zones, const Vec3& point) {
   const auto nearest =
       std::min_element(mesh.nodes.begin(), mesh.nodes.end(),
@@ -55,7 +60,7 @@ Zone zone_at(const TetMesh& mesh, const std::vector<Zone>& zones, const Vec3& po
 
 TEST_CASE("Each node of the crown is in the zone a clinician would name", "[zones]") {
   const TetMesh mesh = stack();
-  const std::vector<Zone> zones = node_zones(mesh, model_with_contact());
+  const std::vector<Zone> zones = zones_of(mesh, model_with_contact());
   CHECK(zone_at(mesh, zones, Vec3(0.25, 0, 1)) == Zone::contact);
   CHECK(zone_at(mesh, zones, Vec3(0.3 + 0.7, 0, 1)) == Zone::contact);  // the ring just outside the patch
   CHECK(zone_at(mesh, zones, Vec3(0.25, 0, 0.75)) == Zone::interior);   // below it, but not on the surface
@@ -72,7 +77,7 @@ TEST_CASE("Each node of the crown is in the zone a clinician would name", "[zone
 TEST_CASE("A place just inside belongs to the surface beside it; deeper than 0.2 mm it is interior",
           "[zones]") {
   const TetMesh mesh = stack(20);  // layers of 0.1 mm with nodes every 0.05 mm
-  const std::vector<Zone> zones = node_zones(mesh, model_with_contact());
+  const std::vector<Zone> zones = zones_of(mesh, model_with_contact());
   CHECK(zone_at(mesh, zones, Vec3(1.5, 1.5, 0.85)) == Zone::occlusal);
   CHECK(zone_at(mesh, zones, Vec3(0.5, 0, 0.85)) == Zone::contact);
   CHECK(zone_at(mesh, zones, Vec3(1.5, 1, 0.15)) == Zone::intaglio);
@@ -80,10 +85,25 @@ TEST_CASE("A place just inside belongs to the surface beside it; deeper than 0.2
   CHECK(zone_at(mesh, zones, Vec3(0, 0, -0.1)) == Zone::interior);  // the die below has none
 }
 
+TEST_CASE("Where only another bite presses, the surface is free", "[zones]") {
+  Model model = model_with_contact();
+  Contact other;
+  other.point = Vec3(1.5, 1.5, 1);
+  other.radius_mm = 0.3;
+  model.bites.push_back({"chew", {other}});
+  const TetMesh mesh = stack();
+  const ZoneMap map(mesh, model);
+  const std::vector<Zone> clench = map.in_bite(model.bites[0]), chew = map.in_bite(model.bites[1]);
+  CHECK(zone_at(mesh, clench, Vec3(0.25, 0, 1)) == Zone::contact);
+  CHECK(zone_at(mesh, clench, Vec3(1.5, 1.5, 1)) == Zone::occlusal);
+  CHECK(zone_at(mesh, chew, Vec3(0.25, 0, 1)) == Zone::occlusal);
+  CHECK(zone_at(mesh, chew, Vec3(1.5, 1.5, 1)) == Zone::contact);
+}
+
 TEST_CASE("Zones need the body under study", "[zones]") {
   Model model = model_with_contact();
   Domain shape;
   shape.outer_region = "inlay";
   model.domain = std::make_shared<const Domain>(shape);
-  CHECK_THROWS_AS(node_zones(stack(), model), ModelError);
+  CHECK_THROWS_AS(ZoneMap(stack(), model), ModelError);
 }

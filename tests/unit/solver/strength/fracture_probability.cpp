@@ -202,3 +202,24 @@ TEST_CASE("zones get their share of the risk", "[fracture_probability]") {
   CHECK(f.populations[0].zone_share[static_cast<int>(Zone::occlusal)] == 0);
   CHECK_THAT(fracture_now_words(f), Catch::Contains("breaks across the body") && Catch::Contains("intaglio"));
 }
+
+TEST_CASE("What starts in a zone keeps its flaws and takes its share of the risk", "[fracture_probability]") {
+  const BentBar b(bar(4, 1.2, 16), 500);
+  std::vector<Zone> zones(b.mesh.n_nodes(), Zone::interior);
+  for (int n = 0; n < b.mesh.n_nodes(); ++n)
+    if (b.mesh.nodes[n].x() < 8) zones[n] = Zone::contact;  // half of a bar bent alike on both sides
+  Strength s = strength(900, 12);
+  s.bounds = StrengthBounds{{850, 950}, {9, 15}, 0};
+  const auto whole = fracture_probability(b.mesh, b.field, 0, one(s), zones);
+  const auto contact = fracture_within(whole, [](Zone zone) { return zone == Zone::contact; });
+  const auto rest = fracture_within(whole, [](Zone zone) { return zone != Zone::contact; });
+  // By symmetry each half has half the risk, and independent parts survive together: (1-P) = (1-P1)(1-P2).
+  CHECK(contact.populations[0].risk == Approx(0.5 * whole.populations[0].risk).epsilon(0.1));
+  CHECK((1 - contact.probability) * (1 - rest.probability) == Approx(1 - whole.probability).epsilon(1e-12));
+  CHECK(contact.populations[0].modulus == 12);
+  CHECK(contact.zone == Zone::contact);
+  // Half the body in the same stress: its bounds are those of half the risk, whatever the modulus.
+  REQUIRE(contact.bounds);
+  const double part = contact.populations[0].risk / whole.populations[0].risk;
+  CHECK(std::log1p(-contact.bounds->high) == Approx(part * std::log1p(-whole.bounds->high)).epsilon(1e-9));
+}
