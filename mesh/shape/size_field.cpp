@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include <fmt/core.h>
 
@@ -11,6 +12,14 @@
 
 namespace crownproof {
 namespace {
+
+/// Sources of cells smaller than this part of the grid are noted one by one.
+constexpr double fine_part = 0.5;
+/// Where there are more of them, as the cells of a mesh to be refined, they lie so close that the grid misses
+/// nothing.
+constexpr int most_fine = 200;
+/// A ball of this part of the grid holds at least one of its points (half the diagonal of a grid cell).
+constexpr double felt_part = 0.9;
 
 void require_positive(const char* what, double value) {
   if (std::isfinite(value) && value > 0) return;
@@ -58,16 +67,24 @@ SizeField::SizeField(const Box& box, const SizeRequest& request, const std::vect
 
   // The scale multiplies the finished field, so that meshes of different scale are alike; a coarse scale must
   // not make neighbouring cells differ too much.
-  const double growth = std::min(request.growth, 0.6 / request.scale);
-  for (const SizeSeed& source : sources) stamp(source, growth);
-  grow(growth);
-  for (float& h : size_) h = static_cast<float>(std::max(request.scale * h, request.smallest_mm));
+  growth_ = std::min(request.growth, 0.6 / request.scale);
+  scale_ = request.scale;
+  smallest_ = request.smallest_mm;
+  const auto is_fine = [&](const SizeSeed& source) { return source.size_mm < fine_part * spacing_; };
+  const bool few = std::count_if(sources.begin(), sources.end(), is_fine) <= most_fine;
+  for (const SizeSeed& source : sources) {
+    const bool fine = few && is_fine(source);
+    if (fine) note_fine(source);
+    // At least one grid point must feel a source that the grid alone tells of.
+    stamp(source, fine ? source.radius_mm : std::max(source.radius_mm, felt_part * spacing_));
+  }
+  grow();
+  for (float& h : size_) h = static_cast<float>(std::max(scale_ * h, smallest_));
 }
 
 /// Lowers the grid points near a source; farther ones are reached by `grow`.
-void SizeField::stamp(const SizeSeed& source, double growth) {
-  const double radius = std::max(source.radius_mm, 0.9 * spacing_);  // at least one grid point feels it
-  const double reach = radius + spacing_;
+void SizeField::stamp(const SizeSeed& source, double radius) {
+  const double reach = std::max(radius, felt_part * spacing_) + spacing_;
   std::array<int, 3> from{}, to{};
   for (int a = 0; a < 3; ++a) {
     const double centre = (source.centre[a] - origin_[a]) / spacing_;
@@ -78,7 +95,7 @@ void SizeField::stamp(const SizeSeed& source, double growth) {
     for (int j = from[1]; j <= to[1]; ++j)
       for (int i = from[0]; i <= to[0]; ++i) {
         const double distance = (origin_ + spacing_ * Vec3(i, j, k) - source.centre).norm();
-        const double h = source.size_mm + growth * std::max(0.0, distance - radius);
+        const double h = source.size_mm + growth_ * std::max(0.0, distance - radius);
         float& here = size_[index(i, j, k)];
         here = std::min(here, static_cast<float>(h));
       }
@@ -86,7 +103,7 @@ void SizeField::stamp(const SizeSeed& source, double growth) {
 
 /// Limits the growth between neighbouring grid points: one pass forward and one back are exact for the
 /// distance measured along the 26 directions (Borgefors 1986, chamfer distances).
-void SizeField::grow(double growth) {
+void SizeField::grow() {
   struct Step {
     std::array<int, 3> to;
     std::ptrdiff_t jump;
@@ -98,7 +115,7 @@ void SizeField::grow(double growth) {
     const auto& [i, j, k] = neighbours[m];
     const double length = spacing_ * std::sqrt(static_cast<double>(i * i + j * j + k * k));
     steps[m] = {neighbours[m], (static_cast<std::ptrdiff_t>(k) * n_[1] + j) * n_[0] + i,
-                static_cast<float>(growth * length)};
+                static_cast<float>(growth_ * length)};
   }
   const auto inside = [&](int a, int i) { return i > 0 && i < n_[a] - 1; };
   const auto relax = [&](int i, int j, int k, int sign) {
@@ -122,6 +139,33 @@ void SizeField::grow(double growth) {
       for (int i = n_[0] - 1; i >= 0; --i) relax(i, j, k, -1);
 }
 
+/// Two grid cells beyond its radius the grid is as good as the source itself.
+void SizeField::note_fine(const SizeSeed& source) {
+  const double reach = source.radius_mm + 2 * spacing_;
+  std::array<int, 3> from{}, to{};
+  for (int a = 0; a < 3; ++a) {
+    const auto cell = [&](double x) {
+      return std::clamp(static_cast<int>((x - origin_[a]) / spacing_), 0, n_[a] - 2);
+    };
+    from[a] = cell(source.centre[a] - reach);
+    to[a] = cell(source.centre[a] + reach);
+  }
+  for (int k = from[2]; k <= to[2]; ++k)
+    for (int j = from[1]; j <= to[1]; ++j)
+      for (int i = from[0]; i <= to[0]; ++i) fine_[index(i, j, k)].push_back(source);
+}
+
+double SizeField::fine_size(const Vec3& point, const std::array<int, 3>& cell) const {
+  double size = std::numeric_limits<double>::infinity();
+  const auto here = fine_.find(index(cell[0], cell[1], cell[2]));
+  if (here == fine_.end()) return size;
+  for (const SizeSeed& source : here->second) {
+    const double distance = (point - source.centre).norm();
+    size = std::min(size, source.size_mm + growth_ * std::max(0.0, distance - source.radius_mm));
+  }
+  return std::max(scale_ * size, smallest_);
+}
+
 double SizeField::operator()(const Vec3& point) const {
   std::array<int, 3> cell{};
   std::array<double, 3> part{};
@@ -136,7 +180,8 @@ double SizeField::operator()(const Vec3& point) const {
   };
   const double low = (1 - part[1]) * along_x(0, 0) + part[1] * along_x(1, 0);
   const double high = (1 - part[1]) * along_x(0, 1) + part[1] * along_x(1, 1);
-  return (1 - part[2]) * low + part[2] * high;
+  const double smooth = (1 - part[2]) * low + part[2] * high;
+  return fine_.empty() ? smooth : std::min(smooth, fine_size(point, cell));
 }
 
 }  // namespace crownproof

@@ -76,3 +76,16 @@ TEST_CASE("Sizes that are no sizes are refused", "[mesher][size_field]") {
   CHECK_THROWS_AS(SizeField(box, request_of(), {{{nan, 0, 0}, 1, 0.1}}), GeometryError);
   CHECK_THROWS_AS(SizeField(box, request_of(), {{{0, 0, 0}, -1, 0.1}}), GeometryError);
 }
+
+TEST_CASE("Cells much smaller than the grid are asked where they are wanted, and not round about",
+          "[mesher][size_field]") {
+  const Vec3 odd(1.2345, -0.777, 3.21);
+  const SizeField size(box, request_of(), {{odd, 0.1, 0.02}}, 20'000);  // a grid of 0.37 mm
+  CHECK(size(odd) == Approx(0.02));
+  CHECK(size(odd + Vec3(0.09, 0, 0)) == Approx(0.02));
+  for (const double distance : {0.15, 0.25, 0.5, 0.7}) {
+    const double h = size(odd + Vec3(0, distance, 0));
+    CHECK(h <= 0.02 + 0.3 * (distance - 0.1) + 1e-6);
+    CHECK(h >= 0.5 * (0.02 + 0.3 * (distance - 0.1)));
+  }
+}
