@@ -93,8 +93,10 @@ Computed compute(const CaseVariant& variant, const MaterialsLibrary& library, co
   VariantRecord record{.label = variant.label, .asked_thickness_mm = asked_thickness(variant.case_file)};
   for (const auto& [key, value] : variant.varied) record.varied.push_back({key, value});
   clock.start("shape");
-  record.model = std::make_shared<const Model>(build_model(variant.case_file, library));
-  Result result = simulate(*record.model, [&](const Stage& stage) { clock.start(stage); });
+  Model model = build_model(variant.case_file, library);
+  Result result = simulate(model, [&](const Stage& stage) { clock.start(stage); });
+  model.bites = std::move(result.bites);
+  record.model = std::make_shared<const Model>(std::move(model));
   record.report = std::move(result.report);
   record.timings = clock.stop();
   record.pass_memory_GiB = clock.pass_memory_GiB();

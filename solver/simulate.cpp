@@ -9,6 +9,7 @@
 #include "solver/accuracy/fracture_history.hpp"
 #include "solver/accuracy/passes.hpp"
 #include "solver/accuracy/peak_history.hpp"
+#include "solver/contact/antagonist_seeds.hpp"
 #include "solver/elasticity/balance.hpp"
 #include "solver/elasticity/elasticity_solver.hpp"
 #include "solver/elasticity/solve_report.hpp"
@@ -20,6 +21,7 @@
 #include "solver/strength/zone_peak.hpp"
 #include "solver/strength/zone_peaks.hpp"
 #include "solver/stress/bite_fields.hpp"
+#include "solver/stress/stress_field.hpp"
 
 namespace crownproof {
 namespace {
@@ -52,6 +54,15 @@ ThicknessReport wall_thickness(const TetMesh& mesh, const Domain& domain) {
   return measure_thickness(mesh, domain, outer, "intaglio");
 }
 
+/// Small cells where antagonists were found to touch.
+void add_areas(const Model& model, SizeRequest& size) {
+  for (const Bite& bite : model.bites)
+    for (SizeSeed seed : seeds_at_areas(*model.domain, bite)) {
+      seed.size_mm /= size.scale;
+      size.seeds.push_back(seed);
+    }
+}
+
 /// The peaks of each bite as this mesh alone shows them.
 std::vector<std::vector<ZonePeak>> peaks_of(const StudiedBody& body, const std::vector<BiteFields>& bites) {
   std::vector<std::vector<ZonePeak>> peaks;
@@ -61,12 +72,16 @@ std::vector<std::vector<ZonePeak>> peaks_of(const StudiedBody& body, const std::
 
 /// The figures that decide, from the last mesh and the sequence that led to it.
 Report report_of(const Model& model, const Fields& fields, const ElasticitySolver& solver,
-                 const std::vector<SolveReport>& solves, std::vector<Pass> passes) {
+                 const std::vector<StressField>& stress, const std::vector<SolveReport>& solves,
+                 std::vector<Pass> passes) {
   const StudiedBody body = studied_body(model, fields);
+  std::vector<SolvedBite> bites;
+  for (std::size_t b = 0; b < stress.size(); ++b)
+    bites.push_back({model.bites[b], fields.bites[b], stress[b]});
   Report report{.quality = measure_quality(fields.mesh),
                 .thickness = wall_thickness(fields.mesh, *model.domain),
                 .levels = solver.levels(),
-                .bites = judge_bites(body, model.requirement, model.bites, fields.bites, passes)};
+                .bites = judge_bites(body, model.requirement, bites, passes)};
   for (std::size_t b = 0; b < report.bites.size(); ++b) {
     BiteReport& bite = report.bites[b];
     bite.solve = solves[b];
@@ -80,10 +95,24 @@ Report report_of(const Model& model, const Fields& fields, const ElasticitySolve
   return report;
 }
 
+/// The mesh that follows: the asked one after the scouting mesh, or one finer where the error is.
+RefinePlan plan_after(const Model& model, const Fields& fields, const ElasticitySolver& solver,
+                      const std::vector<Pass>& passes, const std::vector<ErrorEstimate>& errors) {
+  const JudgedMesh judged{fields.bites, passes.back().peaks, errors};
+  RefinePlan plan =
+      model.accuracy.stress_percent > 0
+          ? next_plan(model, fields.mesh, passes,
+                      deciding_shares(studied_body(model, fields), judged, solver, model.accuracy))
+          : asked_plan(model, fields.mesh, passes);
+  add_areas(model, plan.size);
+  return plan;
+}
+
 }  // namespace
 
-Result simulate(const Model& model, const Progress& progress) {
-  refuse(model);
+Result simulate(const Model& asked, const Progress& progress) {
+  refuse(asked);
+  Model model = asked;  // its bites become those that touch, mesh by mesh
   std::vector<Pass> passes;
   RefinePlan plan = first_plan(model);
   for (;;) {
@@ -96,8 +125,11 @@ Result simulate(const Model& model, const Progress& progress) {
     begin(StageName::stiffness);
     const ElasticitySolver solver(fields.mesh, fields.region_stiffness, fields.held);
     begin(StageName::solve);
-    const Displacements solved = solve_bites(model, solver, loaded.loads);
+    TouchingBites touching = press_antagonists(model, fields.mesh, solver, loaded.loads);
+    model.bites = std::move(touching.bites);
+    const Displacements solved = solve_bites(model, solver, loaded.loads, std::move(touching.first_guess));
     begin(StageName::stress);
+    fields.feet = surface_feet(model, fields.mesh);
     fields.bites = bite_fields(model, fields, loaded.loads, solved.mm);
     const StudiedBody body = studied_body(model, fields);
     const std::vector<ErrorEstimate> errors = bite_errors(body, fields.bites);
@@ -109,17 +141,15 @@ Result simulate(const Model& model, const Progress& progress) {
     const Stop stop = why_stop(model, passes);
     if (stop.reason != StopReason::goes_on) {
       begin(StageName::fracture);
-      Report report = report_of(model, fields, solver, solved.reports, std::move(passes));
+      Report report =
+          report_of(model, fields, solver, stress_fields(model, fields), solved.reports, std::move(passes));
       report.stop = stop;
-      return {std::move(fields), std::move(report)};
+      fields.feet.reset();  // it refers to the mesh, which is about to move
+      return {std::move(fields), std::move(report), std::move(model.bites)};
     }
     begin(StageName::error);
-    passes.back().risk = fracture_risks(body, fields.bites);
-    plan = model.accuracy.stress_percent > 0
-               ? next_plan(model, fields.mesh, passes,
-                           deciding_shares(body, {fields.bites, passes.back().peaks, errors}, solver,
-                                           model.accuracy))
-               : asked_plan(model, fields.mesh, passes);
+    passes.back().risk = fracture_risks(body, stress_fields(model, fields));
+    plan = plan_after(model, fields, solver, passes, errors);
   }
 }
 

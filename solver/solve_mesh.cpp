@@ -2,7 +2,7 @@
 #include "solver/solve_mesh.hpp"
 
 #include <algorithm>
-#include <functional>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -11,7 +11,10 @@
 #include "mesh/tet_mesh.hpp"
 #include "mesh/volume/fill.hpp"
 #include "solver/accuracy/refine.hpp"
+#include "solver/contact/antagonist_contact.hpp"
+#include "solver/contact/contact_field.hpp"
 #include "solver/contact/contact_stress.hpp"
+#include "solver/contact/surface_feet.hpp"
 #include "solver/elasticity/elasticity_solver.hpp"
 #include "solver/loads/contact_load.hpp"
 #include "solver/loads/specimen_problem.hpp"
@@ -24,6 +27,7 @@
 #include "solver/model/studied_body.hpp"
 #include "solver/model/zones.hpp"
 #include "solver/stress/bite_fields.hpp"
+#include "solver/stress/stress_field.hpp"
 #include "solver/stress/stress_recovery.hpp"
 
 namespace crownproof {
@@ -45,8 +49,9 @@ std::vector<Stiffness> region_stiffness(const TetMesh& mesh, const std::vector<R
 /// One column of nodal forces for each bite.
 Eigen::MatrixXd load_columns(const TetMesh& mesh, const Model& model) {
   Eigen::MatrixXd loads(3 * mesh.n_nodes(), model.bites.size());
+  loads.setZero();
   for (std::size_t b = 0; b < model.bites.size(); ++b)
-    loads.col(b) = bite_load(mesh, region_under_study(model), model.bites[b]);
+    if (!model.bites[b].antagonist) loads.col(b) = bite_load(mesh, region_under_study(model), model.bites[b]);
   return loads;
 }
 
@@ -56,14 +61,10 @@ BiteFields fields_of_bite(const Model& model, const Fields& fields, const Bite& 
   const TetMesh& mesh = fields.mesh;
   if (model.specimen)
     return {loads, displacement, recover_stress(mesh, fields.region_stiffness, displacement)};
-  const std::string& name = region_under_study(model);
-  const int region = mesh.region_index(name);
-  const RegionSurface surface = region_surface(mesh, name);
-  const ContactStress contacts(mesh, surface.outside, pressed_patches(mesh, surface.interfaces, bite),
-                               material_under_study(model).material.elastic.poisson_12);
-  BiteFields result{
-      loads, displacement,
-      recover_stress(mesh, fields.region_stiffness, displacement, {region, std::cref(contacts)})};
+  const int region = mesh.region_index(region_under_study(model));
+  const ContactStress contacts = contact_stress_of(studied_body(model, fields), fields.feet, bite);
+  BiteFields result{loads, displacement,
+                    recover_stress(mesh, fields.region_stiffness, displacement, {region, contacts.known()})};
   result.rims = contacts.rim_points(result.stress, region);
   return result;
 }
@@ -92,8 +93,19 @@ Fields unsolved_fields(const Model& model, TetMesh mesh, HeldFlags held, int cop
   return fields;
 }
 
-Displacements solve_bites(const Model& model, const ElasticitySolver& solver, const Eigen::MatrixXd& loads) {
-  Displacements result{Eigen::MatrixXd::Zero(loads.rows(), loads.cols()), {}};
+TouchingBites press_antagonists(const Model& model, const TetMesh& mesh, const ElasticitySolver& solver,
+                                Eigen::MatrixXd& loads) {
+  TouchingBites touching{model.bites, Eigen::MatrixXd::Zero(loads.rows(), loads.cols())};
+  for (std::size_t b = 0; b < model.bites.size(); ++b)
+    if (model.bites[b].antagonist)
+      touching.bites[b] = press_antagonist(mesh, material_under_study(model), model.bites[b], solver,
+                                           loads.col(b), touching.first_guess.col(b));
+  return touching;
+}
+
+Displacements solve_bites(const Model& model, const ElasticitySolver& solver, const Eigen::MatrixXd& loads,
+                          Eigen::MatrixXd first_guess) {
+  Displacements result{std::move(first_guess), {}};
   result.reports = solver.solve(loads, result.mm, {.tolerance = model.solver_tolerance});
   for (std::size_t b = 0; b < result.reports.size(); ++b) {
     const SolveReport& report = result.reports[b];
@@ -106,6 +118,13 @@ Displacements solve_bites(const Model& model, const ElasticitySolver& solver, co
   return result;
 }
 
+std::shared_ptr<const SurfaceFeet> surface_feet(const Model& model, const TetMesh& mesh) {
+  if (model.specimen) return nullptr;
+  const std::string& region = region_under_study(model);
+  return std::make_shared<const SurfaceFeet>(mesh, mesh.region_index(region),
+                                             region_surface(mesh, region).outside, model.bites);
+}
+
 std::vector<BiteFields> bite_fields(const Model& model, const Fields& fields, const Eigen::MatrixXd& loads,
                                     const Eigen::MatrixXd& displacements) {
   std::vector<BiteFields> bites;
@@ -115,6 +134,18 @@ std::vector<BiteFields> bite_fields(const Model& model, const Fields& fields, co
     bites.back().node_zone = zones.in_bite(model.bites[b]);
   }
   return bites;
+}
+
+std::vector<StressField> stress_fields(const Model& model, const Fields& fields) {
+  const StudiedBody body = studied_body(model, fields);
+  std::vector<StressField> all;
+  for (std::size_t b = 0; b < fields.bites.size(); ++b) {
+    const RegionStress& stress = fields.bites[b].stress;
+    all.push_back(model.specimen
+                      ? recovered_field(fields.mesh, stress, body.region)
+                      : contact_field(body, stress, contact_stress_of(body, fields.feet, model.bites[b])));
+  }
+  return all;
 }
 
 }  // namespace crownproof

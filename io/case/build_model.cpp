@@ -5,9 +5,9 @@
 #include <memory>
 #include <numbers>
 
+#include "io/case/build_bites.hpp"
 #include "io/case/case.hpp"
 #include "io/machine/memory.hpp"
-#include "io/text/nearest_key.hpp"
 #include "io/words/names.hpp"
 #include "mesh/crown/crown_shape.hpp"
 #include "mesh/geometry_error.hpp"
@@ -96,74 +96,6 @@ std::vector<RegionMaterial> region_materials(const CaseFile& c, const Domain& do
   }
   all.push_back({.region = "die", .material = to_material(material_of(c.materials.die.value(), library))});
   return all;
-}
-
-/// The point of the outer surface that a contact names.
-Landmark contact_place(const ContactCase& contact, const Domain& domain) {
-  if (contact.at) {
-    const int index = landmark_index(domain, contact.at->value);
-    if (index >= 0) return domain.landmarks[index];
-    std::vector<std::string> names;
-    for (const Landmark& landmark : domain.landmarks) names.push_back(landmark.name);
-    throw UserError(contact.at->place, unknown_word("landmark", contact.at->value, "", names));
-  }
-  const auto [x, y] = contact.at_mm.value().value;
-  const auto found = drop_on_outer_surface(domain, x, y);
-  if (!found)
-    throw UserError(contact.at_mm->place,
-                    fmt::format("the contact at x {} mm, y {} mm lies off the crown. Choose a "
-                                "point above its outer surface.",
-                                x, y));
-  return {fmt::format("x {} mm, y {} mm", x, y), found->point, found->normal};
-}
-
-const Place& place_of(const ContactCase& contact) {
-  return contact.at ? contact.at->place : contact.at_mm->place;
-}
-
-/// The rim of the patch, followed in the tangent plane, must lie over the outer surface too.
-void check_patch_on_surface(const ContactCase& contact, const Landmark& where, const Domain& domain) {
-  const Mat3 frame = axes_of_layer_normal(where.normal);
-  for (int i = 0; i < 12; ++i) {
-    const double angle = 2 * std::numbers::pi * i / 12;
-    const Vec3 rim =
-        where.point + contact.radius_mm * (std::cos(angle) * frame.col(0) + std::sin(angle) * frame.col(1));
-    if (!drop_on_outer_surface(domain, rim.x(), rim.y()))
-      throw UserError(
-          place_of(contact),
-          fmt::format("the contact patch at '{}' (radius {} mm) reaches beyond the crown. Move it inward "
-                      "or make radius_mm smaller.",
-                      where.name, contact.radius_mm));
-  }
-}
-
-Contact build_contact(const ContactCase& contact, const Domain& domain) {
-  const Landmark where = contact_place(contact, domain);
-  check_patch_on_surface(contact, where, domain);
-  Contact built{.at = where.name, .point = where.point, .surface_normal = where.normal};
-  built.force_N = contact.force_N;
-  built.radius_mm = contact.radius_mm;
-  built.pressure = contact.pressure;
-  if (const Vec3* given = std::get_if<Vec3>(&contact.direction))
-    built.direction = *given;
-  else if (std::get<ForceDirection>(contact.direction) == ForceDirection::surface_normal)
-    built.direction = -where.normal;
-  if (built.direction.dot(where.normal) > -0.05)  // nearly along the surface or away from it
-    throw UserError(place_of(contact),
-                    fmt::format("the force at '{}' does not press into the surface. Choose "
-                                "another direction, or 'surface_normal'.",
-                                where.name));
-  return built;
-}
-
-std::vector<Bite> build_bites(const CaseFile& c, const Domain& domain) {
-  std::vector<Bite> bites;
-  for (const BiteCase& bite : c.bites) {
-    bites.push_back({bite.name, {}});
-    for (const ContactCase& contact : bite.contacts)
-      bites.back().contacts.push_back(build_contact(contact, domain));
-  }
-  return bites;
 }
 
 Accuracy build_accuracy(const AccuracyCase& c) {
@@ -256,6 +188,7 @@ Model build_model(const CaseFile& case_file, const MaterialsLibrary& library) {
   const bool refines = model.accuracy.stress_percent > 0;
   model.size =
       size_for(*model.domain, model.bites, refines ? first_cells(model.accuracy) : case_file.accuracy.cells);
+  add_seat_cells(model);
   model.requirement = build_requirement(case_file.strength);
   check_allowed_probability(case_file.strength, model);
   return model;

@@ -12,7 +12,8 @@ const std::vector<std::string>& direction_names() {
   return names;
 }
 
-Field<ContactCase> direction_field() {
+template <class T>
+Field<T> direction_field() {
   FieldInfo info{
       .key = "direction", .kind = FieldKind::either, .help = "Direction of the force on the crown"};
   info.default_text = "axial";
@@ -28,7 +29,7 @@ Field<ContactCase> direction_field() {
        .kind = FieldKind::numbers,
        .help = "x (mesial to distal), y (lingual to buccal), z (root to crown) of any length but 0",
        .count = 3});
-  return {info, [](ContactCase& target, const YamlNode& node, const std::string& path) {
+  return {info, [](T& target, const YamlNode& node, const std::string& path) {
             if (node.kind != YamlKind::list) {
               const int i = to_choice(node, direction_names(), path);
               target.direction = i == 0 ? ForceDirection::axial : ForceDirection::surface_normal;
@@ -43,21 +44,23 @@ Field<ContactCase> direction_field() {
           }};
 }
 
-Field<ContactCase> at_field() {
+template <class T>
+Field<T> at_field() {
   return {
       {.key = "at", .kind = FieldKind::text, .help = "Landmark of the shape; 'crownproof check' lists them"},
-      [](ContactCase& target, const YamlNode& node, const std::string& path) {
+      [](T& target, const YamlNode& node, const std::string& path) {
         target.at = Placed<std::string>{to_text(node, "'" + path + "'"), node.place};
       }};
 }
 
-Field<ContactCase> at_mm_field() {
+template <class T>
+Field<T> at_mm_field() {
   return {
       {.key = "at_mm",
        .kind = FieldKind::numbers,
        .help = "x (mesial to distal) and y (lingual to buccal); the contact lies on the outer surface above",
        .count = 2},
-      [](ContactCase& target, const YamlNode& node, const std::string& path) {
+      [](T& target, const YamlNode& node, const std::string& path) {
         const std::vector<double> xy = to_numbers(node, 2, path);
         target.at_mm = Placed<std::pair<double, double>>{{xy[0], xy[1]}, node.place};
       }};
@@ -67,14 +70,39 @@ Section<ContactCase> contact_section() {
   using C = ContactCase;
   Section<C> all;
   all.fields = {
-      at_field(),
-      at_mm_field(),
+      at_field<C>(),
+      at_mm_field<C>(),
       required(number("force_N", &C::force_N, above(0, 10000), "Force of this contact")),
       number("radius_mm", &C::radius_mm, between(0.05, 5), "Radius of the contact patch"),
       choice("pressure", &C::pressure, {{"hertz", PressureShape::hertz}, {"uniform", PressureShape::uniform}},
              "How the pressure is spread over the patch: highest in the middle as under a ball, or "
              "everywhere alike"),
-      direction_field(),
+      direction_field<C>(),
+  };
+  all.one_of = {{"at", "at_mm"}};
+  return all;
+}
+
+Section<AntagonistCase> antagonist_section() {
+  using A = AntagonistCase;
+  Section<A> all;
+  all.fields = {
+      at_field<A>(),
+      at_mm_field<A>(),
+      choice("ball", &A::ball,
+             {{"enamel_cusp", BallKind::enamel_cusp},
+              {"steel_ball", BallKind::steel_ball},
+              {"rigid", BallKind::rigid}},
+             "What the ball is made of: a cusp of enamel, the ball of a testing machine, or something that "
+             "does not give way"),
+      number("radius_mm", &A::radius_mm, between(0.5, 50),
+             "Radius of the ball; an unworn cusp has 2 to 4 mm"),
+      required(number("force_N", &A::force_N, above(0, 10000), "Force the ball is pressed with")),
+      direction_field<A>(),
+      truth(
+          "held_sideways", &A::held_sideways,
+          "true: held as by a testing machine, above the place it is aimed at; false: it slides to its seat "
+          "and carries no lateral force"),
   };
   all.one_of = {{"at", "at_mm"}};
   return all;
@@ -86,9 +114,12 @@ Section<BiteCase> bite_section() {
   using B = BiteCase;
   return {{
               required(text("name", &B::name, "Name in tables and pictures")),
-              required(sections("contacts", &B::contacts, contact_section(), "Where the bite touches")),
+              sections("contacts", &B::contacts, contact_section(),
+                       "Where the bite touches: worn facets of a known size"),
+              section("antagonist", &B::antagonist, antagonist_section(),
+                      "A ball that finds where it touches, without friction; in place of contacts"),
           },
-          {},
+          {{"contacts", "antagonist"}},
           {}};
 }
 

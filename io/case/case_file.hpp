@@ -58,9 +58,24 @@ struct SpecimenCase {
   int cells_through_thickness = 4;
 };
 
+/// What an antagonist's ball is made of.
+enum class BallKind { enamel_cusp, steel_ball, rigid };
+
+/// A ball that finds its own contacts.
+struct AntagonistCase {
+  std::optional<Placed<std::string>> at;                   ///< a landmark
+  std::optional<Placed<std::pair<double, double>>> at_mm;  ///< x and y
+  BallKind ball = BallKind::enamel_cusp;
+  double radius_mm = 3;
+  double force_N = 0;
+  std::variant<ForceDirection, Vec3> direction = ForceDirection::axial;
+  bool held_sideways = false;
+};
+
 struct BiteCase {
   std::string name;
   std::vector<ContactCase> contacts;
+  std::optional<Placed<AntagonistCase>> antagonist;
 };
 
 /// How layer planes give way; the shear divisor follows from the material unless given.

@@ -5,6 +5,7 @@
 
 #include "io/materials/describe_material.hpp"
 #include "io/text/text_layout.hpp"
+#include "io/words/antagonist_words.hpp"
 #include "io/words/bench_words.hpp"
 #include "io/words/friction_note.hpp"
 #include "mesh/shape/domain.hpp"
@@ -50,6 +51,9 @@ std::string parts_text(const CaseFile& c, const Domain& domain, const MaterialsL
 }
 
 std::string bite_text(const Bite& bite) {
+  if (bite.antagonist)
+    return fmt::format("  {}: {}, along {}, at {} mm\n", bite.name, antagonist_words(*bite.antagonist),
+                       point_text(bite.antagonist->ball.direction), point_text(bite.antagonist->aim));
   Vec3 sum = Vec3::Zero();
   std::string lines;
   for (const Contact& contact : bite.contacts) {

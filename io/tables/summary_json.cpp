@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "io/record/run_record.hpp"
+#include "io/tables/antagonist_json.hpp"
 #include "io/tables/fracture_json.hpp"
 #include "io/tables/layer_rule_json.hpp"
 #include "io/tables/tables.hpp"
@@ -200,6 +201,7 @@ Json bite(const Model& model, const BiteReport& result, std::size_t index) {
   for (const ZonePeak& peak : result.peaks) zones.push_back(zone(peak));
   return {{"name", result.name},
           {"contacts", index < model.bites.size() ? contacts(model.bites[index]) : Json::array()},
+          {"antagonist", index < model.bites.size() ? antagonist_json(model.bites[index]) : Json(nullptr)},
           {"verdict", verdict_name(result.verdict)},
           {"explanation", explanation(result, load_word(model))},
           {"governing", zone(result.tension.governing)},

@@ -12,6 +12,7 @@
 #include "io/text/text_layout.hpp"
 #include "io/text/version.hpp"
 #include "io/words/answer_words.hpp"
+#include "io/words/antagonist_words.hpp"
 #include "io/words/fracture_words.hpp"
 #include "io/words/friction_note.hpp"
 #include "io/words/layer_words.hpp"
@@ -101,6 +102,8 @@ std::string mesh_line(const VariantRecord& v) {
 
 /// One contact with its place; of more, their number and the sum of their forces.
 std::string loads_of(const Model& model, std::size_t bite) {
+  if (bite < model.bites.size() && model.bites[bite].antagonist)
+    return antagonist_words(*model.bites[bite].antagonist);
   if (bite >= model.bites.size() || model.bites[bite].contacts.empty()) return "";
   const std::vector<Contact>& contacts = model.bites[bite].contacts;
   if (contacts.size() == 1) return fmt::format("{:g} N, {}", contacts[0].force_N, contacts[0].at);
@@ -137,6 +140,9 @@ std::string verdict_lines(const BiteReport& bite, bool colour) {
 std::string bite_block(const Model& model, const BiteReport& bite, std::size_t index, bool colour) {
   std::string text(1, '\n');
   text += entry(load_word(model), fmt::format("{}: {}", bite.name, loads_of(model, index)));
+  if (index < model.bites.size() && model.bites[index].antagonist)
+    for (const std::string& sentence : touch_sentences(*model.bites[index].antagonist))
+      text += entry("Touches", sentence);
   text += fmt::format("  {:<12}{:>8}{:>8} {:<6}{:>8}{:>8}  {}\n", "zone, MPa", "highest", "decides", "",
                       "strength", "safety", "way of breaking");
   for (const ZonePeak& peak : bite.peaks) text += zone_row(peak, peak.zone == bite.tension.governing.zone);
@@ -274,6 +280,7 @@ std::string terminal_summary(const std::string& title, std::span<const VariantRe
     for (const std::string& answer : study_answers(variants)) text += entry("Answer", answer);
   }
   text += each_once("Note", variants, [](const VariantRecord& v) { return friction_notes(*v.model); });
+  text += each_once("Note", variants, [](const VariantRecord& v) { return unworn_notes(*v.model); });
   return text + ending(variants, written);
 }
 

@@ -8,6 +8,7 @@
 #include "solver/model/zone.hpp"
 #include "solver/strength/flaw_populations.hpp"
 #include "solver/strength/fracture_outlook.hpp"
+#include "solver/stress/stress_field.hpp"
 
 namespace crownproof {
 namespace {
@@ -58,11 +59,11 @@ double total_risk(const FractureProbability& fracture) {
   return risk;
 }
 
-std::vector<double> fracture_risks(const StudiedBody& body, const std::vector<BiteFields>& bites) {
+std::vector<double> fracture_risks(const StudiedBody& body, const std::vector<StressField>& bites) {
   if (why_no_probability(body.material)) return {};
   const StudiedBody whole = body.with_zones({});
   std::vector<double> risks;
-  for (const BiteFields& bite : bites) risks.push_back(total_risk(fracture_now(whole, bite.stress)));
+  for (const StressField& bite : bites) risks.push_back(total_risk(fracture_now(whole, bite)));
   return risks;
 }
 

@@ -9,15 +9,16 @@
 #include "solver/accuracy/pass.hpp"
 #include "solver/model/studied_body.hpp"
 #include "solver/strength/fracture_probability.hpp"
-#include "solver/stress/bite_fields.hpp"
 
 namespace crownproof {
+
+struct StressField;
 
 /// The risk that all flaw populations make together.
 double total_risk(const FractureProbability& fracture);
 
 /// Risk of each bite as its mesh shows it; empty if the material allows no probability.
-std::vector<double> fracture_risks(const StudiedBody& body, const std::vector<BiteFields>& bites);
+std::vector<double> fracture_risks(const StudiedBody& body, const std::vector<StressField>& bites);
 
 /// How well the meshes let a risk be known.
 struct RiskBand {

@@ -11,7 +11,7 @@
 #include "mesh/model_error.hpp"
 #include "mesh/tet_mesh.hpp"
 #include "solver/element/quadratic_tetrahedron.hpp"
-#include "solver/model/ball.hpp"
+#include "solver/model/antagonist.hpp"
 
 namespace crownproof {
 namespace {
@@ -36,22 +36,28 @@ struct Points {
   std::vector<double> height;
 };
 
-/// The points of the faces that a ball near `aim` may touch: nodes and the points of a rule.
-Points points_near(const TetMesh& mesh, const std::vector<int>& outside, const Frame& frame, double reach) {
+/// Those of the points that a ball lowered near the aim may touch.
+Points points_near(const std::vector<Vec3>& surface, const Frame& frame, double reach) {
   Points points;
-  const auto add = [&](const Vec3& x) {
+  for (const Vec3& x : surface) {
     const Vec2 side = frame.side(x);
-    if (side.norm() > reach) return;
+    if (side.norm() > reach) continue;
     points.side.push_back(side);
     points.height.push_back(frame.up.dot(x - frame.aim));
-  };
+  }
+  return points;
+}
+
+/// Nodes and points of a rule on the faces that look up.
+std::vector<Vec3> points_of_faces(const TetMesh& mesh, const std::vector<int>& outside, const Vec3& up) {
+  std::vector<Vec3> points;
   for (const int face : outside) {
     Eigen::Matrix<double, 3, 6> nodes;
     for (int a = 0; a < 6; ++a) nodes.col(a) = mesh.nodes[mesh.faces[face].nodes[a]];
     const Vec3 normal = (nodes.col(1) - nodes.col(0)).cross(nodes.col(2) - nodes.col(0));
-    if (normal.dot(frame.up) <= 0) continue;
-    for (int a = 0; a < 6; ++a) add(nodes.col(a));
-    for (const QuadraturePoint& q : triangle_rule(4)) add(nodes * face_shape_values(q.at));
+    if (normal.dot(up) <= 0) continue;
+    for (int a = 0; a < 6; ++a) points.emplace_back(nodes.col(a));
+    for (const QuadraturePoint& q : triangle_rule(4)) points.emplace_back(nodes * face_shape_values(q.at));
   }
   return points;
 }
@@ -130,10 +136,14 @@ Vec2 resting_place(const Drop& drop, const Ball& ball) {
 
 FirstTouch first_touch(const TetMesh& mesh, const std::vector<int>& outside, const Ball& ball,
                        const Vec3& aim) {
+  return first_touch(points_of_faces(mesh, outside, -ball.direction), ball, aim);
+}
+
+FirstTouch first_touch(const std::vector<Vec3>& surface, const Ball& ball, const Vec3& aim) {
   const Vec3 up = -ball.direction, u = up.unitOrthogonal();
   const Frame frame{aim, up, u, up.cross(u)};
   const Points points =
-      points_near(mesh, outside, frame, ball.radius_mm + (ball.held_sideways ? 0 : farthest_roll_mm));
+      points_near(surface, frame, ball.radius_mm + (ball.held_sideways ? 0 : farthest_roll_mm));
   const Drop drop(points, ball.radius_mm);
   if (!std::isfinite(drop.height(Vec2::Zero())))
     throw ModelError(

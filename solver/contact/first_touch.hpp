@@ -25,4 +25,7 @@ struct FirstTouch {
 FirstTouch first_touch(const TetMesh& mesh, const std::vector<int>& outside, const Ball& ball,
                        const Vec3& aim);
 
+/// The same on a surface known by points of it.
+FirstTouch first_touch(const std::vector<Vec3>& surface, const Ball& ball, const Vec3& aim);
+
 }  // namespace crownproof

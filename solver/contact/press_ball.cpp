@@ -10,7 +10,7 @@
 #include "solver/contact/half_space_influence.hpp"
 #include "solver/contact/pressure_programme.hpp"
 #include "solver/elasticity/elasticity_solver.hpp"
-#include "solver/model/ball.hpp"
+#include "solver/model/antagonist.hpp"
 
 namespace crownproof {
 namespace {

@@ -4,7 +4,7 @@
 
 #include <vector>
 
-#include "solver/model/touching_area.hpp"
+#include "solver/model/antagonist.hpp"
 
 #include <Eigen/Core>
 

@@ -2,10 +2,12 @@
 // Forces of teeth on the crown.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "mesh/geometry.hpp"
+#include "solver/model/antagonist.hpp"
 #include "solver/model/pressure_shape.hpp"
 
 namespace crownproof {
@@ -19,12 +21,25 @@ struct Contact {
   double force_N = 0;
   double radius_mm = 0.5;
   PressureShape pressure = PressureShape::hertz;
+  /// Areas found under a ball may be ellipses of semi-axes radius_mm * stretch, along `major`, and radius_mm
+  /// / stretch.
+  double stretch = 1;
+  Vec3 major = Vec3::UnitX();  ///< unit
+  /// What lies nearer to the middle than so many radii is decided by the contact. Its own tension falls with
+  /// the square of the distance: to 0.6 of that at the rim at 1.3 radii, farther out grooves and ridges speak
+  /// for themselves; under a ball, whose areas are small and hard pressed, to 0.1 at 3 radii.
+  double reach_radii = 1.3;
 };
+inline constexpr double reach_under_ball = 3;  ///< reach_radii of areas found under a ball
 
-/// Contacts that act together.
+/// Distance of a point from the middle of a contact, measured in its radii: 1 on its rim, ellipses too.
+double radii_from(const Contact& contact, const Vec3& point);
+
+/// Contacts that act together: given, or those of a ball once it was pressed on a mesh.
 struct Bite {
   std::string name;
   std::vector<Contact> contacts;
+  std::optional<Antagonist> antagonist = {};  ///< in place of given contacts
 };
 
 }  // namespace crownproof

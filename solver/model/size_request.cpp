@@ -13,8 +13,7 @@ namespace {
 
 // A patch with cells of a quarter of its radius carries its force and centre within 1 % (measured on 27
 // patches of a crown); the pressure edge lies inside the fine ball of 1.3 radii.
-constexpr double contact_cells_per_radius = 4;
-constexpr double contact_ball_radii = 1.3;
+constexpr ContactCells given_contact{.per_radius = 4, .within_radii = 1.3};
 
 /// Field whose zero set is the intaglio, moved by the cement; nothing if the crown has none.
 struct Intaglio {
@@ -42,16 +41,17 @@ Vec3 below(const Intaglio& intaglio, const Vec3& contact) {
   return foot + intaglio.offset_mm * unit_normal(intaglio.patch->field, foot);
 }
 
-void add_contact_seeds(SizeRequest& request, const Intaglio& intaglio, const Contact& contact) {
-  const double size = contact.radius_mm / contact_cells_per_radius;
-  request.seeds.push_back({contact.point, contact_ball_radii * contact.radius_mm, size});
-  if (!intaglio.patch) return;
+std::vector<SizeSeed> seeds_of(const Intaglio& intaglio, const Contact& contact, const ContactCells& cells) {
+  const double radius = contact.radius_mm;
+  std::vector<SizeSeed> seeds{{contact.point, cells.within_radii * radius, radius / cells.per_radius}};
+  if (!intaglio.patch) return seeds;
   const Vec3 foot = below(intaglio, contact.point);
   const double thickness = (contact.point - foot).norm();
   // The tension under a contact is as wide as the patch and the wall together (layered half-space theory), so
   // thinner walls need finer cells.
   const double reach = contact.radius_mm + thickness;
-  request.seeds.push_back({foot, 0.5 * reach, std::clamp(0.14 * reach, 0.08, 0.3)});
+  seeds.push_back({foot, 0.5 * reach, std::clamp(0.14 * reach, 0.08, 0.3)});
+  return seeds;
 }
 
 /// Cells made at scale 1 for a molar crown with five contacts, and how the count grows as the scale shrinks:
@@ -82,12 +82,17 @@ void widen(SizeRequest& request, const Domain& domain) {
 
 }  // namespace
 
+std::vector<SizeSeed> contact_seeds(const Domain& domain, const Contact& contact, const ContactCells& cells) {
+  return seeds_of(intaglio_of(domain), contact, cells);
+}
+
 SizeRequest size_for(const Domain& domain, const std::vector<Bite>& bites, int cells) {
   SizeRequest request;
   widen(request, domain);
   const Intaglio intaglio = intaglio_of(domain);
   for (const Bite& bite : bites)
-    for (const Contact& contact : bite.contacts) add_contact_seeds(request, intaglio, contact);
+    for (const Contact& contact : bite.contacts)
+      for (const SizeSeed& seed : seeds_of(intaglio, contact, given_contact)) request.seeds.push_back(seed);
   for (const auto& [point, size] : domain.margins) request.seeds.push_back({point, size, size});
   request.scale = std::pow(cells_at_scale_one / cells, 1 / cells_exponent);
   return request;

@@ -20,10 +20,6 @@ namespace {
 /// How far from the finish line the wall still counts as margin: about the width of a chamfer. Common
 /// practice, no source.
 constexpr double finish_line_reach_mm = 0.5;
-/// What lies nearer than so many radii to the middle of a contact is decided by the contact: its tension
-/// falls with the square of the distance, to 0.6 of that at the rim here. Farther out grooves and ridges
-/// speak for themselves.
-constexpr double contact_reach = 1.3;
 /// A place inside belongs to the surface that is nearer than this, mm; interior is what lies deeper. Without
 /// a stated depth the highest tension "inside" would be that of the node next to the surface, ever nearer as
 /// cells shrink.
@@ -48,7 +44,7 @@ std::optional<Zone> zone_of_face(const std::string& name) {
 
 bool near_contact(const Vec3& point, const Bite& bite) {
   return std::any_of(bite.contacts.begin(), bite.contacts.end(), [&](const Contact& contact) {
-    return (point - contact.point).norm() <= contact_reach * contact.radius_mm;
+    return radii_from(contact, point) <= contact.reach_radii;
   });
 }
 

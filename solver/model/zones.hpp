@@ -20,9 +20,9 @@ class ZoneMap {
   /// Throws ModelError if the mesh lacks the region under study.
   ZoneMap(const TetMesh& mesh, const Model& model);
 
-  /// The zones in one bite. Contact: within 1.3 contact radii of the middle of a contact of this bite, on the
-  /// outer surface. What another bite presses on is a surface like any other here: its tension is hidden by
-  /// no patch.
+  /// The zones in one bite. Contact: on the outer surface, within the reach of a contact of this bite
+  /// (Contact::reach_radii). What another bite presses on is a surface like any other here: its tension is
+  /// hidden by no patch.
   std::vector<Zone> in_bite(const Bite& bite) const;
 
  private:

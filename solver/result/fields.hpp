@@ -2,6 +2,7 @@
 // What is known at every node of the finest mesh: large, and needed only to draw or to write it.
 #pragma once
 
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -12,6 +13,7 @@
 
 namespace crownproof {
 
+class SurfaceFeet;
 struct Model;
 struct StudiedBody;
 
@@ -21,6 +23,7 @@ struct Fields {
   std::vector<Stiffness> region_stiffness;  ///< in the axes of the shape
   int copies = 1;  ///< the whole body is so many times the mesh (planes of symmetry of a specimen)
   std::vector<BiteFields> bites;
+  std::shared_ptr<const SurfaceFeet> feet;  ///< near the contacts; nothing on a bench specimen
   std::vector<std::string>
       withheld;  ///< regions whose pointwise stress must not be shown (nearly incompressible)
 };

@@ -12,12 +12,14 @@
 #include "solver/model/zone.hpp"
 #include "solver/strength/fracture_outlook.hpp"
 #include "solver/stress/bite_fields.hpp"
+#include "solver/stress/bite_stress.hpp"
 
 namespace crownproof {
 namespace {
 
 /// Sum of the forces of a bite's contacts, N.
 double total_force(const Bite& bite) {
+  if (bite.antagonist) return bite.antagonist->ball.force_N;
   double force = 0;
   for (const Contact& contact : bite.contacts) force += contact.force_N;
   return force;
@@ -76,16 +78,16 @@ class Judge {
 }  // namespace
 
 std::vector<BiteReport> judge_bites(const StudiedBody& body, const Requirement& requirement,
-                                    const std::vector<Bite>& asked, const std::vector<BiteFields>& fields,
-                                    const std::vector<Pass>& passes) {
+                                    const std::vector<SolvedBite>& bites, const std::vector<Pass>& passes) {
   std::vector<BiteReport> reports;
-  for (std::size_t b = 0; b < asked.size(); ++b) {
-    const StudiedBody bitten = body.with_zones(fields[b].node_zone);
+  for (std::size_t b = 0; b < bites.size(); ++b) {
+    const auto& [bite, fields, stress] = bites[b];
+    const StudiedBody bitten = body.with_zones(fields.node_zone);
     BiteReport report;
-    report.name = asked[b].name;
+    report.name = bite.name;
     report.peaks = passes.back().peaks[b];
     report.tension = judge(report.peaks, requirement.safety_factor);
-    report.fracture = fracture_outlook(bitten, fields[b].stress, total_force(asked[b]),
+    report.fracture = fracture_outlook(bitten, stress, total_force(bite),
                                        report.tension.governing.safety_factor, requirement.chewing);
     std::vector<Pass> known = passes;
     if (!report.fracture.withheld) {
@@ -98,7 +100,8 @@ std::vector<BiteReport> judge_bites(const StudiedBody& body, const Requirement& 
     report.fracture_verdict = whole.fracture;
     report.bulk = judge_of_bite.part(report, false);
     report.contact = judge_of_bite.part(report, true);
-    report.layer_rule = layer_rule(bitten, fields[b].stress, report.peaks, report.fracture, fields[b].rims);
+    report.layer_rule =
+        layer_rule(bitten, {fields.stress, stress, fields.rims}, report.peaks, report.fracture);
     reports.push_back(std::move(report));
   }
   return reports;

@@ -11,12 +11,19 @@ namespace crownproof {
 struct Bite;
 struct BiteFields;
 struct Requirement;
+struct StressField;
 struct StudiedBody;
 
+/// One bite and its stress.
+struct SolvedBite {
+  const Bite& bite;
+  const BiteFields& fields;
+  const StressField& stress;
+};
+
 /// Name, verdicts and probabilities of each bite from the last pass of `passes`, whose peaks have their
-/// bands. `asked` and `fields`: one entry a bite. How they were solved is left to the caller.
+/// bands. How they were solved is left to the caller.
 std::vector<BiteReport> judge_bites(const StudiedBody& body, const Requirement& requirement,
-                                    const std::vector<Bite>& asked, const std::vector<BiteFields>& fields,
-                                    const std::vector<Pass>& passes);
+                                    const std::vector<SolvedBite>& bites, const std::vector<Pass>& passes);
 
 }  // namespace crownproof

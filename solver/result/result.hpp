@@ -2,6 +2,9 @@
 // What simulate() returns.
 #pragma once
 
+#include <vector>
+
+#include "solver/model/bite.hpp"
 #include "solver/result/fields.hpp"
 #include "solver/result/report.hpp"
 
@@ -11,6 +14,7 @@ namespace crownproof {
 struct Result {
   Fields fields;
   Report report;
+  std::vector<Bite> bites;  ///< as solved: where an antagonist touched, its areas are the contacts
 };
 
 }  // namespace crownproof

@@ -6,7 +6,6 @@
 #include "solver/model/strength.hpp"
 #include "solver/model/studied_body.hpp"
 #include "solver/strength/flaw_populations.hpp"
-#include "solver/stress/region_stress.hpp"
 #include "solver/stress/stress_field.hpp"
 
 namespace crownproof {
@@ -30,9 +29,9 @@ LaterFracture later_fracture(const FractureProbability& now, const FatigueData& 
 
 }  // namespace
 
-FractureProbability fracture_now(const StudiedBody& body, const RegionStress& stress) {
-  return fracture_probability(body.mesh, recovered_field(body.mesh, stress, body.region), body.region,
-                              flaw_populations(body.material), body.node_zone, body.copies);
+FractureProbability fracture_now(const StudiedBody& body, const StressField& stress) {
+  return fracture_probability(body.mesh, stress, body.region, flaw_populations(body.material), body.node_zone,
+                              body.copies);
 }
 
 FractureOutlook outlook_within(const FractureOutlook& outlook, const std::function<bool(Zone)>& counts) {
@@ -46,7 +45,7 @@ FractureOutlook outlook_within(const FractureOutlook& outlook, const std::functi
   return part;
 }
 
-FractureOutlook fracture_outlook(const StudiedBody& body, const RegionStress& stress, double force_N,
+FractureOutlook fracture_outlook(const StudiedBody& body, const StressField& stress, double force_N,
                                  double safety_factor, const Chewing& chewing) {
   const MaterialStrength& strength = body.strength();
   FractureOutlook outlook;

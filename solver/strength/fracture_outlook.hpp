@@ -15,7 +15,7 @@
 
 namespace crownproof {
 
-struct RegionStress;
+struct StressField;
 struct StudiedBody;
 
 /// The same bite after years of chewing at its load.
@@ -45,7 +45,7 @@ struct FractureOutlook {
 
 /// Probability of fracture at the load of the stress field. Throws ModelError if why_no_probability has a
 /// reason.
-FractureProbability fracture_now(const StudiedBody& body, const RegionStress& stress);
+FractureProbability fracture_now(const StudiedBody& body, const StressField& stress);
 
 /// What of an outlook starts in the zones for which `counts` holds, now and after the years; loads and curve
 /// are those of the whole body and left out. `outlook` must not be withheld.
@@ -53,7 +53,7 @@ FractureOutlook outlook_within(const FractureOutlook& outlook, const std::functi
 
 /// `force_N`: total force of the bite; `safety_factor`: the bite's smallest. Does not throw for a strength
 /// that lacks its specimen or scatter: the reason is in `withheld`.
-FractureOutlook fracture_outlook(const StudiedBody& body, const RegionStress& stress, double force_N,
+FractureOutlook fracture_outlook(const StudiedBody& body, const StressField& stress, double force_N,
                                  double safety_factor, const Chewing& chewing);
 
 }  // namespace crownproof

@@ -11,6 +11,7 @@
 #include "solver/strength/fracture_probability.hpp"
 #include "solver/strength/zone_peak.hpp"
 #include "solver/strength/zone_peaks.hpp"
+#include "solver/stress/bite_stress.hpp"
 #include "solver/stress/region_stress.hpp"
 #include "solver/stress/stress_field.hpp"
 
@@ -42,7 +43,7 @@ double after_years(const FractureProbability& now, const FractureOutlook& outloo
 
 /// The probability under the other rule. It leaves what the flaws of the body feel as it is, so only their
 /// share changes; the costly integral is done for the layers alone.
-FractureProbability under_other_rule(const StudiedBody& other, const RegionStress& stress,
+FractureProbability under_other_rule(const StudiedBody& other, const StressField& stress,
                                      const FractureProbability& now) {
   const std::vector<FlawPopulation> flaws = flaw_populations(other.material);
   PopulationRisk body = now.populations.front();
@@ -50,25 +51,24 @@ FractureProbability under_other_rule(const StudiedBody& other, const RegionStres
   body.risk *= flaws[0].bench_share / body.bench_share;
   body.bench_share = flaws[0].bench_share;
   const FractureProbability layers =
-      fracture_probability(other.mesh, recovered_field(other.mesh, stress, other.region), other.region,
-                           {flaws[1]}, other.node_zone, other.copies);
+      fracture_probability(other.mesh, stress, other.region, {flaws[1]}, other.node_zone, other.copies);
   return together({body, layers.populations.front()});
 }
 
 }  // namespace
 
-std::optional<LayerRule> layer_rule(const StudiedBody& body, const RegionStress& stress,
-                                    const std::vector<ZonePeak>& peaks, const FractureOutlook& outlook,
-                                    const std::vector<RimPoint>& rims) {
+std::optional<LayerRule> layer_rule(const StudiedBody& body, const BiteStress& stress,
+                                    const std::vector<ZonePeak>& peaks, const FractureOutlook& outlook) {
   if (!body.material.layered || !body.strength().across_layer) return std::nullopt;
   RegionMaterial material = body.material;
   material.layer_planes.slide = !material.layer_planes.slide;
   const StudiedBody other_body{body.mesh,      body.region, material, body.region_stiffness,
                                body.node_zone, body.copies};
-  RuleOutcome now = weakest(peaks, peaks), other = weakest(zone_peaks(other_body, stress, rims), peaks);
+  RuleOutcome now = weakest(peaks, peaks),
+              other = weakest(zone_peaks(other_body, stress.nodal, stress.rims), peaks);
   if (!outlook.withheld) {
     now.probability = after_years(outlook.now, outlook);
-    other.probability = after_years(under_other_rule(other_body, stress, outlook.now), outlook);
+    other.probability = after_years(under_other_rule(other_body, stress.field, outlook.now), outlook);
   }
   return body.material.layer_planes.slide ? LayerRule{other, now} : LayerRule{now, other};
 }

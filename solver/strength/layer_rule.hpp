@@ -8,12 +8,11 @@
 #include <vector>
 
 #include "solver/strength/mechanism.hpp"
-#include "solver/stress/rim_point.hpp"
 
 namespace crownproof {
 
+struct BiteStress;
 struct FractureOutlook;
-struct RegionStress;
 struct Requirement;
 struct StudiedBody;
 struct ZonePeak;
@@ -33,9 +32,8 @@ struct LayerRule {
 
 /// Nothing if the body has no layers of known strength. `peaks`, `outlook`: as judged by the rule of the
 /// case; their zones and what is known of fatigue hold for both.
-std::optional<LayerRule> layer_rule(const StudiedBody& body, const RegionStress& stress,
-                                    const std::vector<ZonePeak>& peaks, const FractureOutlook& outlook,
-                                    const std::vector<RimPoint>& rims = {});
+std::optional<LayerRule> layer_rule(const StudiedBody& body, const BiteStress& stress,
+                                    const std::vector<ZonePeak>& peaks, const FractureOutlook& outlook);
 
 /// Whether the other rule would change the verdict (safety factor or probability on the other side of what is
 /// asked, whatever their bands) or the way of breaking that decides.

@@ -169,14 +169,13 @@ void take_out(std::vector<CellGaussStress>& gauss, const TetMesh& mesh, const Kn
 #pragma omp parallel for schedule(dynamic, 256)
   for (int c = 0; c < mesh.n_cells(); ++c) {
     if (mesh.region[c] != known.region) continue;
-    const CellNodes positions = cell_positions(mesh, c);
-    for (int q = 0; q < 4; ++q) gauss[c][q] -= known.stress(positions * shape_values(rule[q].at));
+    for (int q = 0; q < 4; ++q) gauss[c][q] -= known.stress.in_cell(c, rule[q].at);
   }
 }
 
 void put_back(std::vector<Voigt>& stress, const RegionPatches& r, const KnownStress& known) {
 #pragma omp parallel for schedule(dynamic, 256)
-  for (std::size_t i = 0; i < stress.size(); ++i) stress[i] += known(r.mesh.nodes[r.nodes[i]]);
+  for (std::size_t i = 0; i < stress.size(); ++i) stress[i] += known.at_node(r.nodes[i]);
 }
 
 }  // namespace
@@ -184,13 +183,13 @@ void put_back(std::vector<Voigt>& stress, const RegionPatches& r, const KnownStr
 RegionStress recover_stress(const TetMesh& mesh, const std::vector<Stiffness>& region_stiffness,
                             const Eigen::VectorXd& displacement, const KnownPart& known) {
   std::vector<CellGaussStress> gauss = gauss_stress(mesh, region_stiffness, displacement);
-  if (known.stress) take_out(gauss, mesh, known);
+  if (known.stress.in_cell) take_out(gauss, mesh, known);
   const std::vector<char> inside = vertices_inside(mesh);
   RegionStress result;
   for (int region = 0; region < static_cast<int>(mesh.region_names.size()); ++region) {
     RegionPatches r = gather_region(mesh, gauss, region, inside);
     result.stress.push_back(nodal_stress(r));
-    if (known.stress && region == known.region) put_back(result.stress.back(), r, known.stress);
+    if (known.stress.at_node && region == known.region) put_back(result.stress.back(), r, known.stress);
     result.nodes.push_back(std::move(r.nodes));
     result.local.push_back(std::move(r.local));
   }

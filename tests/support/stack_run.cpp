@@ -17,6 +17,11 @@ namespace crownproof {
 Result run_stack(const StackCase& stack) {
   const std::string cement =
       stack.cement_um > 0 ? "  cement: {youngs_modulus_GPa: 8, poisson_ratio: 0.30}\n" : "";
+  const std::string touch =
+      stack.antagonist.empty()
+          ? fmt::format("contacts: [{{at: centre, force_N: 100, radius_mm: {}, pressure: {}}}]",
+                        stack.contact_radius_mm, stack.shape == PressureShape::uniform ? "uniform" : "hertz")
+          : fmt::format("antagonist: {{at: centre, {}}}", stack.antagonist);
   const std::string text = fmt::format(
       R"(crownproof: 1
 title: Flat stack
@@ -26,12 +31,11 @@ materials:
 {5}  die: {{youngs_modulus_GPa: {6}, poisson_ratio: 0.31}}
 bites:
   - name: ball
-    contacts: [{{at: centre, force_N: 100, radius_mm: {7}, pressure: {8}}}]
-accuracy: {{{9}}}
+    {7}
+accuracy: {{{8}}}
 )",
       stack.radius_mm, stack.thickness_mm, stack.cement_um, stack.ceramic_GPa, stack.ceramic_poisson, cement,
-      stack.die_GPa, stack.contact_radius_mm, stack.shape == PressureShape::uniform ? "uniform" : "hertz",
-      stack.accuracy);
+      stack.die_GPa, touch, stack.accuracy);
   const Case whole = parse_case(text, "flat_stack.yaml", builtin_materials());
   return simulate(build_model(whole.variants[0].case_file, whole.library));
 }

@@ -16,6 +16,8 @@ struct StackCase {
   double die_GPa = 18.6;  ///< Poisson's ratio 0.31
   double contact_radius_mm = 0.5;
   PressureShape shape = PressureShape::uniform;
+  std::string
+      antagonist;         ///< keys of an antagonist in place of the contact, e.g. "ball: rigid, force_N: 100"
   double radius_mm = 14;  ///< of the stack, and height of the die: large stands for a half-space
   std::string accuracy;   ///< keys of `accuracy`, e.g. "stress_percent: 5"
 };

@@ -17,7 +17,7 @@
 #include "solver/contact/touching_areas.hpp"
 #include "solver/elasticity/elasticity_solver.hpp"
 #include "solver/material/material.hpp"
-#include "solver/model/ball.hpp"
+#include "solver/model/antagonist.hpp"
 #include "solver/model/region_surface.hpp"
 #include "tests/support/verification_table.hpp"
 

@@ -32,6 +32,7 @@
 #include "solver/strength/zone_peak.hpp"
 #include "solver/strength/zone_peaks.hpp"
 #include "solver/stress/region_stress.hpp"
+#include "solver/stress/stress_field.hpp"
 #include "solver/stress/stress_recovery.hpp"
 #include "tests/support/case_text.hpp"
 #include "tests/support/elastic_problems.hpp"
@@ -82,7 +83,8 @@ Answer compute(const TetMesh& mesh, const Eigen::VectorXd& loads, const Model& m
   answer.peaks = zone_peaks(crown, stress);
   double smallest = 1e300;
   for (const ZonePeak& peak : answer.peaks) smallest = std::min(smallest, peak.safety_factor);
-  answer.fracture = fracture_outlook(crown, stress, 1600, smallest, model.requirement.chewing);
+  answer.fracture = fracture_outlook(crown, recovered_field(mesh, stress, crown.region), 1600, smallest,
+                                     model.requirement.chewing);
   return answer;
 }
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Every kind of bad input gets its place, what is wrong and what to write instead.
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <fstream>
@@ -16,6 +17,15 @@
 using namespace crownproof;
 using Catch::Contains;
 using Catch::StartsWith;
+
+namespace {
+
+const std::string given_contacts =
+    "    contacts:\n"
+    "      - {at: centre, force_N: 300, radius_mm: 0.5}\n"
+    "      - {at_mm: [2, -1], force_N: 100, pressure: uniform}\n";
+
+}  // namespace
 
 TEST_CASE("a good case becomes a model in mm, N, MPa", "[casefile][case]") {
   const Case whole = read_and_build(small_case());
@@ -50,6 +60,37 @@ TEST_CASE("directions: axial, into the surface, given", "[casefile][case]") {
   CHECK((direction("axial") + Vec3::UnitZ()).norm() < 1e-12);
   CHECK((direction("surface_normal") + Vec3::UnitZ()).norm() < 1e-12);
   CHECK((direction("[0, 3, -4]") - Vec3(0, 0.6, -0.8)).norm() < 1e-12);
+}
+
+TEST_CASE("an antagonist reaches the model in N and MPa, with small cells where it will touch",
+          "[casefile][case]") {
+  const std::string text =
+      with(small_case(), given_contacts,
+           "    antagonist: {at: centre, ball: steel_ball, radius_mm: 4, force_N: 200}\n");
+  const Case whole = read_and_build(text);
+  const Model model = build_model(whole.variants[0].case_file, whole.library);
+  REQUIRE(model.bites[0].antagonist);
+  const Ball& ball = model.bites[0].antagonist->ball;
+  CHECK(model.bites[0].contacts.empty());
+  CHECK(ball.force_N == 200);
+  CHECK(ball.radius_mm == 4);
+  CHECK(ball.youngs_MPa == 200000);
+  CHECK_FALSE(ball.held_sideways);
+  CHECK((ball.direction + Vec3::UnitZ()).norm() < 1e-12);
+  const auto fine = std::any_of(model.size.seeds.begin(), model.size.seeds.end(), [&](const SizeSeed& seed) {
+    return (seed.centre - model.bites[0].antagonist->aim).norm() < 0.2 && seed.size_mm < 0.08;
+  });
+  CHECK(fine);
+}
+
+TEST_CASE("a bite has contacts or an antagonist, not both and not neither", "[casefile][case]") {
+  const std::string ball = "    antagonist: {at: centre, force_N: 200}\n";
+  CHECK_THAT(message_of(with(small_case(), given_contacts, given_contacts + ball)),
+             Contains("may have only one of these keys: contacts, antagonist."));
+  CHECK_THAT(message_of(with(small_case(), given_contacts, "")),
+             Contains("needs one of these keys: contacts, antagonist."));
+  CHECK_THAT(message_of(with(small_case(), given_contacts, with(ball, "at:", "ball: brass, at:"))),
+             Contains("enamel_cusp, steel_ball, rigid"));
 }
 
 TEST_CASE("unknown, doubled and missing keys", "[casefile][case]") {

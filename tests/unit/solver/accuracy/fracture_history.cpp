@@ -10,6 +10,7 @@
 #include "solver/model/studied_body.hpp"
 #include "solver/model/zone.hpp"
 #include "solver/strength/fracture_probability.hpp"
+#include "solver/stress/stress_field.hpp"
 #include "tests/support/sample_case.hpp"
 
 using namespace crownproof;
@@ -93,5 +94,7 @@ TEST_CASE("A material without statistics has no risk to follow", "[fracture_hist
   SampleCase sample = sample_case(2);
   for (RegionMaterial& m : sample.model.materials)
     if (m.material.strength) m.material.strength->in_layer.weibull_modulus = 0;
-  CHECK(fracture_risks(studied_body(sample.model, sample.result.fields), sample.result.fields.bites).empty());
+  const Fields& fields = sample.result.fields;
+  const StudiedBody body = studied_body(sample.model, fields);
+  CHECK(fracture_risks(body, {recovered_field(fields.mesh, fields.bites[0].stress, body.region)}).empty());
 }

@@ -5,11 +5,14 @@
 
 #include <algorithm>
 #include <cmath>
+#include <memory>
 
 #include "mesh/tet_mesh.hpp"
 #include "mesh/volume/box_mesh.hpp"
 #include "solver/contact/contact_stress.hpp"
 #include "solver/contact/half_space_patch.hpp"
+#include "solver/contact/surface_feet.hpp"
+#include "solver/model/bite.hpp"
 #include "solver/model/region_surface.hpp"
 #include "solver/stress/region_stress.hpp"
 
@@ -33,7 +36,11 @@ PressedPatch patch_in_the_middle() {
 }
 
 ContactStress contacts_on(const TetMesh& mesh) {
-  return {mesh, region_surface(mesh, mesh.region_names[0]).outside, {patch_in_the_middle()}, nu};
+  Contact contact;
+  contact.radius_mm = radius;
+  const auto feet = std::make_shared<const SurfaceFeet>(
+      mesh, 0, region_surface(mesh, mesh.region_names[0]).outside, std::vector<Bite>{{"clench", {contact}}});
+  return {feet, {patch_in_the_middle()}, nu};
 }
 
 /// A bending stress that grows with x, beside the closed form.

@@ -10,7 +10,7 @@
 #include "mesh/tet_mesh.hpp"
 #include "mesh/volume/box_mesh.hpp"
 #include "solver/contact/first_touch.hpp"
-#include "solver/model/ball.hpp"
+#include "solver/model/antagonist.hpp"
 
 using namespace crownproof;
 

@@ -21,6 +21,7 @@
 #include "solver/strength/fracture_outlook.hpp"
 #include "solver/strength/no_probability.hpp"
 #include "solver/stress/region_stress.hpp"
+#include "solver/stress/stress_field.hpp"
 #include "tests/support/case_text.hpp"
 
 using namespace crownproof;
@@ -52,8 +53,8 @@ struct PulledBlock {
     Chewing chewing;
     chewing.years = years;
     const std::vector<Stiffness> none;
-    return fracture_outlook(StudiedBody{mesh, 0, material, none, zones}, stress, 300,
-                            900 / stress.stress[0][0][0], chewing);
+    return fracture_outlook(StudiedBody{mesh, 0, material, none, zones}, recovered_field(mesh, stress, 0),
+                            300, 900 / stress.stress[0][0][0], chewing);
   }
 };
 

@@ -21,17 +21,23 @@
 #include "solver/strength/no_probability.hpp"
 #include "solver/strength/zone_peak.hpp"
 #include "solver/strength/zone_peaks.hpp"
+#include "solver/stress/bite_stress.hpp"
 #include "solver/stress/region_stress.hpp"
+#include "solver/stress/rim_point.hpp"
+#include "solver/stress/stress_field.hpp"
 
 using namespace crownproof;
 
 namespace {
+
+const std::vector<RimPoint> no_rims;
 
 /// A block under one stress everywhere, its layers across z.
 struct Block {
   TetMesh mesh = box_mesh({{0, 4}, {0, 3}, {0, 2}});
   RegionMaterial material;
   RegionStress stress;
+  StressField field;
   std::vector<Stiffness> stiffness;
   std::vector<Zone> zones;
 
@@ -55,13 +61,14 @@ struct Block {
     stress.stress = {std::vector<Voigt>(mesh.nodes.size(), s)};
     stress.local.assign(1, {});
     for (int n = 0; n < mesh.n_nodes(); ++n) stress.local[0].push_back(n);
+    field = recovered_field(mesh, stress, 0);
   }
   Block(const Block&) = delete;
 
   StudiedBody body() const { return {mesh, 0, material, stiffness, zones, 1}; }
   FractureOutlook outlook() const {
     FractureOutlook outlook;
-    outlook.now = fracture_now(body(), stress);
+    outlook.now = fracture_now(body(), field);
     return outlook;
   }
   std::vector<ZonePeak> peaks() const { return zone_peaks(body(), stress); }
@@ -77,7 +84,7 @@ Voigt pressed() {
 TEST_CASE("the rule for planes pressed shut is told with both of its answers", "[layer_rule]") {
   for (const bool slide : {false, true}) {
     const Block b(pressed(), slide);
-    const LayerRule rule = layer_rule(b.body(), b.stress, b.peaks(), b.outlook()).value();
+    const LayerRule rule = layer_rule(b.body(), {b.stress, b.field, no_rims}, b.peaks(), b.outlook()).value();
     CHECK(rule.holding.safety_factor == Approx(1000 / (-50 + std::hypot(50, 400))));
     CHECK(rule.holding.mechanism == Mechanism::breaks_across_body);
     CHECK(rule.sliding.safety_factor == Approx(800 * 0.85 / 350));
@@ -101,7 +108,7 @@ TEST_CASE("the rule for planes pressed shut is told with both of its answers", "
 
 TEST_CASE("under tension the rule for planes pressed shut changes nothing", "[layer_rule]") {
   const Block b(100 * Voigt::Unit(2) + 400 * Voigt::Unit(4), false);
-  const LayerRule rule = layer_rule(b.body(), b.stress, b.peaks(), b.outlook()).value();
+  const LayerRule rule = layer_rule(b.body(), {b.stress, b.field, no_rims}, b.peaks(), b.outlook()).value();
   CHECK(rule.holding.safety_factor == rule.sliding.safety_factor);
   CHECK(*rule.holding.probability == *rule.sliding.probability);
   CHECK_FALSE(changes_mechanism(rule));
@@ -117,7 +124,7 @@ TEST_CASE("zones that do not settle are left out of the comparison, as of the ve
   std::vector<ZonePeak> peaks = b.peaks();
   for (ZonePeak& peak : peaks)
     if (peak.zone == Zone::contact) peak.settling = Settling::does_not_settle;
-  const LayerRule rule = layer_rule(b.body(), b.stress, peaks, b.outlook()).value();
+  const LayerRule rule = layer_rule(b.body(), {b.stress, b.field, no_rims}, peaks, b.outlook()).value();
   CHECK(rule.sliding.safety_factor == Approx(800 * 0.85 / 350));
 }
 
@@ -125,7 +132,7 @@ TEST_CASE("no layers, no rule for them; no probability where it is withheld", "[
   Block b(pressed(), false);
   FractureOutlook withheld;
   withheld.withheld = NoProbability::no_modulus;
-  CHECK_FALSE(layer_rule(b.body(), b.stress, b.peaks(), withheld)->sliding.probability);
+  CHECK_FALSE(layer_rule(b.body(), {b.stress, b.field, no_rims}, b.peaks(), withheld)->sliding.probability);
   b.material.layered = false;
-  CHECK_FALSE(layer_rule(b.body(), b.stress, b.peaks(), b.outlook()));
+  CHECK_FALSE(layer_rule(b.body(), {b.stress, b.field, no_rims}, b.peaks(), b.outlook()));
 }
