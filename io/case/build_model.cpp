@@ -99,7 +99,8 @@ std::vector<RegionMaterial> region_materials(const CaseFile& c, const Domain& do
 }
 
 Accuracy build_accuracy(const AccuracyCase& c) {
-  return {.stress_percent = c.stress_percent,
+  return {.cells = c.cells,
+          .stress_percent = c.stress_percent,
           .max_cells = c.max_cells,
           .max_passes = c.max_passes,
           .available_memory_GiB = available_memory_GiB()};

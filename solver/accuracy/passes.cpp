@@ -28,9 +28,11 @@ double growth(std::size_t meshes) {
   return meshes < 3 ? 1.8 : 2.2;
 }
 constexpr double scouting_scale = 1.71;  ///< of cell sizes; patches and thin parts keep theirs
-/// Scouted peaks with safety factors up to so many times the smallest get cells of this part of the scouting
-/// ones.
+/// Scouted peaks with safety factors up to so many times the smallest of the bulk get cells of this part of
+/// the scouting ones.
 constexpr double scouted_reach = 1.6, seed_part = 0.35;
+/// So far the asked cells may change the scale of the model's sizes.
+constexpr double most_refined = 0.5, most_coarsened = 1.25;
 constexpr double least_growth = 1.4;  ///< a pass that adds less tells nothing new
 
 /// There is tension, and none of it settles.
@@ -78,15 +80,18 @@ SizeRequest scouting_size(SizeRequest size) {
   return size;
 }
 
-/// Fine cells at the scouted peaks that may decide. Contacts have theirs already, and where tension grows for
-/// ever cells are wasted.
+/// Fine cells at the scouted peaks that may decide the bulk. Contacts have theirs already, and where tension
+/// grows for ever cells are wasted.
 std::vector<SizeSeed> seeds_at_peaks(const TetMesh& mesh, const std::vector<ZonePeak>& peaks, double scale) {
   double weakest = std::numeric_limits<double>::infinity();
-  for (const ZonePeak& peak : peaks) weakest = std::min(weakest, peak.safety_factor);
+  const auto may_decide = [](const ZonePeak& peak) {
+    return peak.zone != Zone::contact && tension_settles(peak);
+  };
+  for (const ZonePeak& peak : peaks)
+    if (may_decide(peak)) weakest = std::min(weakest, peak.safety_factor);
   std::vector<SizeSeed> seeds;
   for (const ZonePeak& peak : peaks) {
-    if (peak.zone == Zone::contact || !tension_settles(peak) || peak.safety_factor > scouted_reach * weakest)
-      continue;
+    if (!may_decide(peak) || peak.safety_factor > scouted_reach * weakest) continue;
     const double size = seed_part * peak.cell_size_mm;
     if (!(size > 0)) continue;
     seeds.push_back({mesh.nodes[peak.node], 2 * size, size / scale});
@@ -103,13 +108,26 @@ RefinePlan first_plan(const Model& model) {
   return plan;
 }
 
+namespace {
+
+/// Brings a plan to the asked cells. Cells at contacts may not grow much: they were asked for by the radius.
+void aim_at_cells(RefinePlan& plan, const Model& model) {
+  const Domain& domain = *model.domain;
+  if (model.accuracy.cells > 0)
+    plan.size.scale = std::clamp(scale_for_cells(domain, plan.size, model.accuracy.cells),
+                                 most_refined * model.size.scale, most_coarsened * model.size.scale);
+  plan.predicted_cells = static_cast<int>(estimate_cells(domain, plan.size));
+}
+
+}  // namespace
+
 RefinePlan asked_plan(const Model& model, const TetMesh& scouted, const std::vector<Pass>& passes) {
   RefinePlan plan{.size = model.size};
   for (const std::vector<ZonePeak>& peaks : passes.back().peaks)
     for (const SizeSeed& seed : seeds_at_peaks(scouted, peaks, model.size.scale))
       plan.size.seeds.push_back(seed);
   if (!model.specimen) {
-    plan.predicted_cells = static_cast<int>(estimate_cells(*model.domain, plan.size));
+    aim_at_cells(plan, model);
     return plan;
   }
   plan.specimen_layers = model.specimen->layers;
