@@ -3,6 +3,7 @@
 
 #include "io/case/case.hpp"
 #include "io/case/case_reference.hpp"
+#include "io/case/check_loads.hpp"
 #include "io/case/describe_case.hpp"
 #include "io/case/schema.hpp"
 #include "io/exit_code.hpp"
@@ -24,10 +25,9 @@ MaterialsLibrary library_of(const std::filesystem::path& folder) {
 int check_command(const CheckOptions& options) {
   const Case whole = read_case(options.case_file, library_of(options.materials_folder));
   std::string text = whole.title + "\n";
-  for (const CaseVariant& variant : whole.variants) {
-    const Model model = build_model(variant.case_file, whole.library);  // every variant must build
-    if (&variant == &whole.variants.front()) text += describe_model(model, variant.case_file, whole.library);
-  }
+  check_all_loads(whole);
+  const CaseFile& first = whole.variants.front().case_file;
+  text += describe_model(build_model(first, whole.library), first, whole.library);
   if (whole.variants.size() > 1) text += describe_variants(whole);
   print(text);
   return exit_code::done;

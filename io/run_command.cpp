@@ -5,9 +5,11 @@
 
 #include <algorithm>
 #include <chrono>
+#include <exception>
 #include <memory>
 
 #include "io/case/case.hpp"
+#include "io/case/check_loads.hpp"
 #include "io/case/options_in_force.hpp"
 #include "io/exit_code.hpp"
 #include "io/interrupt.hpp"
@@ -19,10 +21,13 @@
 #include "io/terminal.hpp"
 #include "io/words/stage_words.hpp"
 #include "io/words/summary.hpp"
+#include "mesh/geometry_error.hpp"
+#include "mesh/model_error.hpp"
 #include "solver/model/model.hpp"
 #include "solver/result/report.hpp"
 #include "solver/result/result.hpp"
 #include "solver/simulate.hpp"
+#include "solver/solve_mesh.hpp"
 
 namespace crownproof {
 namespace {
@@ -118,9 +123,13 @@ std::filesystem::path output_folder(const RunOptions& options) {
   return std::filesystem::path("results") / options.case_file.stem();
 }
 
-/// Shapes are built before anything long begins, so that a fault in the last variant is told at once.
+/// Shapes are built before anything long begins, so that a fault in the last variant is told at once; of a
+/// study, loads are posed too.
 void check_variants(const Case& whole) {
-  for (const CaseVariant& variant : whole.variants) build_model(variant.case_file, whole.library);
+  if (whole.variants.size() > 1)
+    check_all_loads(whole);
+  else
+    build_model(whole.variants.front().case_file, whole.library);
 }
 
 bool any_above(std::span<const VariantRecord> variants) {
@@ -130,20 +139,58 @@ bool any_above(std::span<const VariantRecord> variants) {
   });
 }
 
-/// Computes the variants one after another; only one set of fields is in memory at a time.
-WrittenResults compute_all(const Case& whole, const RunOptions& options, ResultsWriter& writer) {
+/// What was written, and why the first variant that failed did.
+struct Computation {
+  WrittenResults written;
+  std::exception_ptr failure = {};
+};
+
+/// Keeps a failure of one variant of a study for later and notes it; a lone case fails at once, and so does a
+/// study that the user or the disk stopped.
+class Failures {
+ public:
+  template <class Work>
+  void guard(const CaseVariant& variant, ResultsWriter& writer, const Work& work) {
+    const auto keep = [&](const std::exception& error) {
+      if (variant.label.empty()) throw;
+      if (!first_) first_ = std::current_exception();
+      writer.note(fmt::format("variant '{}' failed and is missing: {}", variant.label, error.what()));
+    };
+    try {
+      work();
+    } catch (const GeometryError& error) {
+      keep(error);
+    } catch (const ModelError& error) {
+      keep(error);
+    } catch (const NoConvergence& error) {
+      keep(error);
+    }
+  }
+  std::exception_ptr first() const { return first_; }
+
+ private:
+  std::exception_ptr first_;
+};
+
+/// Computes the variants one after another; only one set of fields is in memory at a time. A variant that
+/// fails is noted and the rest goes on; if all fail nothing is written.
+Computation compute_all(const Case& whole, const RunOptions& options, ResultsWriter& writer) {
+  Failures failures;
   const StatusLine status(options.quiet);
   int n = 0;
   for (const CaseVariant& variant : whole.variants) {
     const std::string counter =
         whole.variants.size() > 1 ? fmt::format("[{}/{}] ", ++n, whole.variants.size()) : "";
-    const Computed computed = compute(variant, whole.library, status, counter);
-    throw_if_interrupted();
-    status.show(counter + "writing");
-    writer.add(computed.record, computed.fields);
+    failures.guard(variant, writer, [&] {
+      const Computed computed = compute(variant, whole.library, status, counter);
+      throw_if_interrupted();
+      status.show(counter + "writing");
+      writer.add(computed.record, computed.fields);
+    });
   }
   throw_if_interrupted();
-  return writer.finish(run_record(whole, options));
+  if (writer.added().empty() && failures.first()) std::rethrow_exception(failures.first());
+  return {writer.finish(run_record(whole, options)), failures.first()};
 }
 
 MaterialsLibrary library_of(const RunOptions& options) {
@@ -159,12 +206,13 @@ int run_command(const RunOptions& options) {
   const Case whole = read_case(options.case_file, library_of(options));
   ResultsWriter writer(output_folder(options), options.force);
   check_variants(whole);
-  const WrittenResults written = compute_all(whole, options, writer);
+  const auto [written, failure] = compute_all(whole, options, writer);
   for (const std::string& warning : written.warnings) tell(fmt::format("crownproof: {}\n", warning));
   if (options.json)
     print(summary_json(whole.title, writer.added()));
   else if (!options.quiet)
     print(terminal_summary(whole.title, writer.added(), written, colour_wanted()));
+  if (failure) std::rethrow_exception(failure);
   return options.require_below && any_above(writer.added()) ? exit_code::above_strength : exit_code::done;
 }
 

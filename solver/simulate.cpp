@@ -110,6 +110,12 @@ RefinePlan plan_after(const Model& model, const Fields& fields, const Elasticity
 
 }  // namespace
 
+void check_loads(const Model& model) {
+  if (model.specimen) return;
+  const LoadedMesh loaded = load_mesh(model, first_plan(model));
+  check_seats(model, loaded.mesh);
+}
+
 Result simulate(const Model& asked, const Progress& progress) {
   refuse(asked);
   Model model = asked;  // its bites become those that touch, mesh by mesh

@@ -26,6 +26,10 @@ struct Stage {
 /// Told at the start of each stage; may throw to stop the run.
 using Progress = std::function<void(const Stage& stage)>;
 
+/// Poses the loads on the first mesh, without solving: what simulate() would refuse of them is refused here.
+/// Throws GeometryError, ModelError. A bench specimen has no loads that could be refused.
+void check_loads(const Model& model);
+
 /// Computes one case. Pure: no files, no terminal, no clock.
 /// Throws GeometryError, ModelError, or NoConvergence (with the solver's diagnosis).
 Result simulate(const Model& model, const Progress& progress = {});

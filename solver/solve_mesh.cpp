@@ -14,6 +14,7 @@
 #include "solver/contact/antagonist_contact.hpp"
 #include "solver/contact/contact_field.hpp"
 #include "solver/contact/contact_stress.hpp"
+#include "solver/contact/first_touch.hpp"
 #include "solver/contact/surface_feet.hpp"
 #include "solver/elasticity/elasticity_solver.hpp"
 #include "solver/loads/contact_load.hpp"
@@ -91,6 +92,18 @@ Fields unsolved_fields(const Model& model, TetMesh mesh, HeldFlags held, int cop
   fields.mesh = std::move(mesh);
   fields.held = std::move(held);
   return fields;
+}
+
+void check_seats(const Model& model, const TetMesh& mesh) {
+  const std::vector<int> outside = region_surface(mesh, region_under_study(model)).outside;
+  for (const Bite& bite : model.bites) {
+    if (!bite.antagonist) continue;
+    try {
+      first_touch(mesh, outside, bite.antagonist->ball, bite.antagonist->aim);
+    } catch (const ModelError& error) {
+      throw ModelError(fmt::format("Bite '{}': {}", bite.name, error.what()));
+    }
+  }
 }
 
 TouchingBites press_antagonists(const Model& model, const TetMesh& mesh, const ElasticitySolver& solver,

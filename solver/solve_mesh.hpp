@@ -52,6 +52,9 @@ struct TouchingBites {
 TouchingBites press_antagonists(const Model& model, const TetMesh& mesh, const ElasticitySolver& solver,
                                 Eigen::MatrixXd& loads);
 
+/// Lets the antagonists come down on a mesh. Throws ModelError, naming the bite, if one finds no seat.
+void check_seats(const Model& model, const TetMesh& mesh);
+
 /// Displacements of all bites, solved together.
 struct Displacements {
   Eigen::MatrixXd mm;                ///< 3 n_nodes x #bites

@@ -106,6 +106,20 @@ Antagonist build_antagonist(const AntagonistCase& c, const Domain& domain) {
   return built;
 }
 
+/// Two patches on one place would press it twice.
+void check_apart(const BiteCase& bite, const std::vector<Contact>& contacts) {
+  for (std::size_t i = 0; i < contacts.size(); ++i)
+    for (std::size_t j = 0; j < i; ++j) {
+      const double apart = (contacts[i].point - contacts[j].point).norm();
+      if (apart >= contacts[i].radius_mm + contacts[j].radius_mm) continue;
+      throw UserError(
+          place_of(bite.contacts[i]),
+          fmt::format("the contacts at '{}' and '{}' overlap: {:.2f} mm apart, radii {} and {} mm. "
+                      "Make them one contact, move them apart or make them smaller.",
+                      contacts[j].at, contacts[i].at, apart, contacts[j].radius_mm, contacts[i].radius_mm));
+    }
+}
+
 }  // namespace
 
 std::vector<Bite> build_bites(const CaseFile& c, const Domain& domain) {
@@ -114,6 +128,7 @@ std::vector<Bite> build_bites(const CaseFile& c, const Domain& domain) {
     bites.push_back({bite.name, {}});
     for (const ContactCase& contact : bite.contacts)
       bites.back().contacts.push_back(build_contact(contact, domain));
+    check_apart(bite, bites.back().contacts);
     if (bite.antagonist) bites.back().antagonist = build_antagonist(bite.antagonist->value, domain);
   }
   return bites;

@@ -1,9 +1,12 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 #include "io/case/case.hpp"
 
+#include <map>
+
 #include "io/case/case_fields.hpp"
 #include "io/case/study.hpp"
 #include "io/machine/sha256.hpp"
+#include "io/text/file_name.hpp"
 #include "io/text/nearest_key.hpp"
 #include "io/text/text_encoding.hpp"
 #include "solver/bench/bench_specimen.hpp"
@@ -22,6 +25,25 @@ void check_format(const YamlNode& root, const std::string& file) {
                     fmt::format("this program reads format {} of the case file, not '{}'. Write "
                                 "'crownproof: {}'.",
                                 case_format, shortened(format->text), case_format));
+}
+
+/// Bites whose names become one file name would overwrite each other's pictures and fields.
+void check_bite_names(const YamlNode& root) {
+  const YamlNode* const bites = root.find("bites");
+  if (bites == nullptr) return;
+  std::map<std::string, const YamlNode*> seen;
+  for (const YamlNode& bite : bites->items) {
+    const YamlNode* const name = bite.find("name");
+    if (name == nullptr) continue;
+    const std::string file = file_safe(name->text, "");
+    if (file.empty()) continue;  // named by its number
+    const auto [other, is_new] = seen.try_emplace(file, name);
+    if (!is_new)
+      throw UserError(name->place,
+                      fmt::format("the bites '{}' and '{}' (line {}) would get the same file name '{}'. Give "
+                                  "them names that differ in letters or digits.",
+                                  other->second->text, name->text, other->second->place.line, other->first));
+  }
 }
 
 /// Names in the case must be known before anything is built.
@@ -79,6 +101,7 @@ Case parse_case(const std::string& text, const std::filesystem::path& file, cons
   for (const CaseTree& tree : expand_study(root))
     whole.variants.push_back(
         {tree.label(), tree.varied, read_section(case_section(), tree.root, ""), tree.root});
+  for (const CaseVariant& variant : whole.variants) check_bite_names(variant.tree);
   const CaseFile& first = whole.variants.front().case_file;
   add_materials_files(whole, first);
   for (const CaseVariant& variant : whole.variants) check_materials(variant.case_file, whole.library);

@@ -27,6 +27,11 @@ std::vector<std::string> split_path(const YamlKey& key) {
                                 "as 'crown.occlusal_thickness_mm'.",
                                 key.text));
   if (parts.front() == study_key) throw UserError(key.place, "a study cannot vary itself.");
+  if (parts.front() == "materials_files")
+    throw UserError(
+        key.place,
+        "a study cannot vary 'materials_files'. List all files there and vary the material, such as "
+        "'materials.crown: [my_zirconia, my_other_zirconia]'.");
   return parts;
 }
 

@@ -172,6 +172,10 @@ WrittenResults ResultsWriter::finish(const RunRecord& run) {
   return {parts.folder.folder(), parts.folder.files(), parts.warnings, times};
 }
 
+void ResultsWriter::note(const std::string& warning) {
+  parts_->note(warning);
+}
+
 std::span<const VariantRecord> ResultsWriter::added() const {
   return parts_->added;
 }

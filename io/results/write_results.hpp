@@ -35,6 +35,9 @@ class ResultsWriter {
   /// Writes the fields and pictures of a variant. Throws ResultsError (disk full, ...).
   void add(const VariantRecord& variant, const Fields& fields);
 
+  /// A warning that goes with the results, each once.
+  void note(const std::string& warning);
+
   /// The variants added so far: enough for terminal_summary().
   std::span<const VariantRecord> added() const;
 

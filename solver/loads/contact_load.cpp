@@ -173,7 +173,9 @@ void check_patch(const ContactLoad& load, double lowest_pressure, const Contact&
     throw ModelError(
         fmt::format("The contact at {} (radius {:g} mm) hangs over the edge of the surface or bends round "
                     "it: {:.0f} % of its "
-                    "area is carried, and its centre lies {:.2f} mm off. Move it inward or make it smaller.",
+                    "area is carried, and its centre lies {:.2f} mm off. Move it inward, make it smaller, or "
+                    "turn its force "
+                    "straighter into the surface.",
                     contact.at, contact.radius_mm, 100 * load.area_mm2 / disc, load.offset_mm));
 }
 

@@ -66,6 +66,33 @@ expect 4 "^crownproof: Bite 'ball': the displacements did not converge .* Nearly
   "$program" run jelly.yaml --output jelly
 [ ! -e jelly ] || { echo "FAILED: results of a case that was not solved"; failures=$((failures + 1)); }
 
+# Of a study that fails in one variant the rest is computed and written, and the failed one is named.
+sed -e 's/youngs_modulus_GPa: 0.00001/youngs_modulus_GPa: 18/' jelly.yaml >study.yaml
+echo 'study: {vary: {materials.die.youngs_modulus_GPa: [18, 0.00001]}}' >>study.yaml
+expect 4 "variant 'youngs modulus 0.00001 GPa' failed and is missing: Bite 'ball'" \
+  "$program" run study.yaml --output half
+grep -q 'youngs modulus 18' half/summary.csv || { echo "FAILED: the variant that was computed is lost"; failures=$((failures + 1)); }
+# Loads are posed by check: a patch that hangs over the edge in the second variant is told with its name.
+cat >edge.yaml <<'CASE'
+crownproof: 1
+crown: {tooth: lower_second_molar, occlusal_thickness_mm: 1.0, cement_thickness_um: 80}
+materials: {crown: zirconia_3y_milled, cement: resin_cement, die: dentin}
+bites:
+  - name: b
+    contacts: [{at: mesial_marginal_ridge, force_N: 700, radius_mm: 0.9}]
+accuracy: {cells: 5000}
+study: {vary: {bites.1.contacts.1.direction: [surface_normal, [-0.26, 0.97, -0.28]]}}
+CASE
+expect 2 "^crownproof: edge.yaml:5:.*variant 'direction \\[-0.26, 0.97, -0.28\\]': .* hangs over the edge" \
+  "$program" check edge.yaml
+# Bites whose pictures would overwrite each other, materials files that a study cannot vary, a place pressed twice.
+sed 's/bites: \[\(.*\)\]$/bites: [{name: a b, contacts: [{at: centre, force_N: 9}]}, {name: a_b, contacts: [{at: centre, force_N: 9}]}]/' good.yaml >twins.yaml
+expect 2 "^crownproof: twins.yaml:4:.*'a b' and 'a_b' .line 4. would get the same file name" "$program" check twins.yaml
+{ cat good.yaml; echo 'study: {vary: {materials_files: [[a.yaml], [b.yaml]]}}'; } >files.yaml
+expect 2 "cannot vary 'materials_files'. List all files" "$program" check files.yaml
+sed 's/contacts: \[/contacts: [{at: centre, force_N: 50}, /' good.yaml >twice.yaml
+expect 2 "overlap: 0.00 mm apart" "$program" check twice.yaml
+
 # Above the strength: an exit code only for those who ask, and the results are written either way.
 expect 5 'above what is allowed' "$program" run heavy.yaml --output heavy --require-below
 [ -s heavy/summary.json ] || { echo "FAILED: no results beside exit code 5"; failures=$((failures + 1)); }
