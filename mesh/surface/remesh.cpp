@@ -103,16 +103,16 @@ class Remesher {
   std::vector<char> removed_;
 };
 
-/// The edge to split so that edge i of triangle t gets shorter in the end. In a needle, an edge that is not
-/// the longest must wait: its middle, joined to the far tip, would make edges as long as before, without end.
-/// So the walk goes to ever longer edges and stops at one that is the longest on both its sides (longest-edge
-/// propagation, Rivara 1997).
+/// The edge to split so that edge i of triangle t gets shorter in the end. In a needle, or in a triangle that
+/// stands on its edge, an edge that is not the longest must wait: its middle, joined to the far tip, would
+/// make edges as long as before, without end. So the walk goes to ever longer edges and stops at one that is
+/// the longest on both its sides (longest-edge propagation, Rivara 1997).
 Remesher::Side Remesher::edge_to_split(Side side) const {
   for (;;) {
     Side longer = side;
     for (const int t : {side.triangle, graph_.neighbour(side.triangle, side.edge)}) {
       const auto& c = graph_.triangle(t);
-      if (worst_cotangent(points_[c[0]], points_[c[1]], points_[c[2]]) < needle_cotangent) continue;
+      if (judge(c[0], c[1], c[2]) < needle_cotangent) continue;
       for (int i = 0; i < 3; ++i)
         if (graph_.neighbour(t, i) >= 0 && relative_length({t, i}) > (1 + 1e-9) * relative_length(longer))
           longer = {t, i};
