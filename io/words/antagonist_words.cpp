@@ -15,6 +15,7 @@ namespace {
 
 /// Lateral forces and sideways ways below these are not worth a word.
 constexpr double told_part = 0.01, told_mm = 0.005;
+constexpr double far_mm = 0.5;        ///< farther away the seat may not be the one that was meant
 constexpr double cusp_radius_mm = 3;  ///< in the middle of the 2 to 4 mm of unworn cusps
 
 std::string areas_sentence(const BallContact& found) {
@@ -66,7 +67,8 @@ std::vector<std::string> touch_sentences(const Antagonist& antagonist) {
   const Ball& ball = antagonist.ball;
   std::string first = areas_sentence(found);
   if (found.moved_mm > told_mm)
-    first += fmt::format(" Its seat lies {:.2f} mm beside the place it was aimed at.", found.moved_mm);
+    first += fmt::format(" Its seat lies {:.2f} mm beside the place it was aimed at{}.", found.moved_mm,
+                         found.moved_mm > far_mm ? "; 'held_sideways: true' keeps it above that place" : "");
   if (found.lateral_N > told_part * ball.force_N)
     first += fmt::format(" What holds it sideways carries {:.0f} N.", found.lateral_N);
   first += " With more force these areas grow; the loads to fracture keep them as they are.";

@@ -16,12 +16,13 @@
 namespace crownproof {
 namespace {
 
-constexpr double grid_mm = 0.08, reach_mm = 2.5;  ///< of the points that stand for the surface
+constexpr double grid_mm = 0.1, reach_mm = 4.5;  ///< of the points that stand for the surface
 /// Around a seat: cells a radius, and radii within which; the areas of a ball lie up to this part of its
 /// approach apart from the points that touch first.
 constexpr ContactCells at_seat{.per_radius = 4, .within_radii = 1.6};
 constexpr ContactCells at_area{.per_radius = 6, .within_radii = 1.6};
-constexpr double near_radii = 2;  ///< touching points nearer to each other are one area
+constexpr double believed_mm = 2;  ///< a seat farther away may be that of the edge of the points
+constexpr double near_radii = 2;   ///< touching points nearer to each other are one area
 
 /// Points of the outer surface around the aim, each found from the height of its neighbour.
 std::vector<Vec3> surface_points(const Domain& domain, const Vec3& aim) {
@@ -66,6 +67,7 @@ std::vector<SizeSeed> seeds_at_seat(const Domain& domain, const RegionMaterial& 
   const double radius = flat_contact_radius(ball.force_N, ball.radius_mm, of_body + ball.compliance());
   const std::vector<Vec3> points = surface_points(domain, antagonist.aim);
   const FirstTouch touch = first_touch(points, ball, antagonist.aim);
+  if (touch.moved_mm > believed_mm) return {};
   // At the rim of an area the surface was a^2/2R away before it was pressed.
   const double gap = radius * radius / (2 * ball.radius_mm);
   std::vector<SizeSeed> seeds;

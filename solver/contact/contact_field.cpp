@@ -18,8 +18,9 @@
 namespace crownproof {
 namespace {
 
-/// Beyond so many radii quadratic cells of a quarter radius follow the closed form themselves.
-constexpr double near_radii = 2;
+/// Farther from a rim than so many radii quadratic cells of a quarter radius follow the closed form
+/// themselves.
+constexpr double near_radii = 0.5;
 
 /// The closed form, and at the nodes of near cells what the recovered stress holds beside it.
 struct NearField {
@@ -47,7 +48,7 @@ std::shared_ptr<const NearField> near_field(const StudiedBody& body, const Regio
   const TetMesh& mesh = body.mesh;
   NearField field{mesh, std::move(known), std::vector<char>(mesh.nodes.size(), 0),
                   std::vector<Voigt>(mesh.nodes.size(), Voigt::Zero())};
-  for (int n = 0; n < mesh.n_nodes(); ++n) field.near[n] = field.known.is_near(mesh.nodes[n], near_radii);
+  for (int n = 0; n < mesh.n_nodes(); ++n) field.near[n] = field.known.is_near_rim(mesh.nodes[n], near_radii);
   std::vector<char> needed(mesh.nodes.size(), 0);
   for (int c = 0; c < mesh.n_cells(); ++c)
     if (mesh.region[c] == body.region && field.is_near(mesh.cells[c]))

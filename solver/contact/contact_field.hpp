@@ -19,7 +19,7 @@ struct StudiedBody;
 ContactStress contact_stress_of(const StudiedBody& body, std::shared_ptr<const SurfaceFeet> feet,
                                 const Bite& bite);
 
-/// The field of one bite: in cells and faces within two radii of a contact the recovered nodal stress less
+/// The field of one bite: in cells and faces near the rim of a contact the recovered nodal stress less
 /// the closed form, interpolated, and the closed form itself; elsewhere recovered_field. Keeps references to
 /// the body's mesh and the stress.
 StressField contact_field(const StudiedBody& body, const RegionStress& stress, ContactStress known);

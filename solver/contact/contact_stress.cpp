@@ -21,7 +21,7 @@
 namespace crownproof {
 namespace {
 
-constexpr double whole_radii = 2.5, no_radii = contact_no_radii;
+constexpr double whole_radii = 2, no_radii = contact_no_radii;
 constexpr int points_a_ring = 48;
 /// Rings on which tension is looked for, in radii: the tension of a contact alone is highest at its rim.
 constexpr std::array<double, 8> rings{1.0005, 1.1, 1.2, 1.3, 1.6, 2, 2.5, 3};
@@ -143,9 +143,17 @@ Voigt ContactStress::part_of(const PressedPatch& patch, const Vec3& point, const
                                   out, foot.normal);
 }
 
-bool ContactStress::is_near(const Vec3& point, double radii) const {
+bool ContactStress::is_pressed(const Vec3& point) const {
   return std::any_of(patches_.begin(), patches_.end(), [&](const PressedPatch& patch) {
-    return rounded(patch, point - patch.centre).norm() < radii * patch.radius_mm;
+    return rounded(patch, point - patch.centre).norm() < patch.radius_mm;
+  });
+}
+
+bool ContactStress::is_near_rim(const Vec3& point, double radii) const {
+  return std::any_of(patches_.begin(), patches_.end(), [&](const PressedPatch& patch) {
+    const Vec3 away = rounded(patch, point - patch.centre) / patch.radius_mm;
+    const double depth = away.dot(patch.normal), aside = (away - depth * patch.normal).norm();
+    return std::hypot(aside - 1, depth) < radii;
   });
 }
 
@@ -233,7 +241,7 @@ std::vector<RimPoint> ContactStress::rim_points(const RegionStress& stress, int 
       for (int k = 0; k < points_a_ring; ++k) {
         const double angle = 2 * std::numbers::pi * k / points_a_ring;
         const Vec3 at = ring_point(patch, std::cos(angle) * u + std::sin(angle) * v, ring * patch.radius_mm);
-        if (!is_near(at, 1)) points.push_back(rim_point(patch, parts, at));
+        if (!is_pressed(at)) points.push_back(rim_point(patch, parts, at));
       }
     }
   }

@@ -46,7 +46,7 @@ struct SmoothPart {
 };
 
 /// Half-space stress of some patches on the outer surface of a body, with depth and radius measured from the
-/// real surface and faded out between 2.5 and 5 radii from the contact. An ellipse takes the stress of the
+/// real surface and faded out between 2 and 3.5 radii from the contact. An ellipse takes the stress of the
 /// round patch at the place that is as many radii away: its pressure and rim are right, its tension at the
 /// rim, (1-2nu) p0 times 0.35 and 0.29 on the axes at an axis ratio of 1.6 where a circle has 0.33 (Johnson,
 /// Contact Mechanics, 1985, eq. 4.31 and 4.32, from memory), is within what `open` of a rim point states;
@@ -56,8 +56,9 @@ class ContactStress {
   /// `feet`: of the body's free surface, for bites that hold these patches. `poisson`: of the body.
   ContactStress(std::shared_ptr<const SurfaceFeet> feet, std::vector<PressedPatch> patches, double poisson);
 
-  /// Whether a place is within so many radii of the middle of a patch.
-  bool is_near(const Vec3& point, double radii) const;
+  /// Whether a place lies under a patch, and whether it is within so many radii of the rim of one.
+  bool is_pressed(const Vec3& point) const;
+  bool is_near_rim(const Vec3& point, double radii) const;
 
   /// MPa, in the axes of the shape: anywhere, at a node of the mesh, in a cell or on a face by its nodes and
   /// the values of its shape functions.

@@ -21,7 +21,7 @@ struct Foot {
 };
 
 /// Beyond so many radii the closed form of a contact counts for nothing.
-inline constexpr double contact_no_radii = 5;
+inline constexpr double contact_no_radii = 3.5;
 
 /// Keeps a reference to the mesh.
 class SurfaceFeet {

@@ -99,27 +99,53 @@ Powers settled(const Integrand& integrand, int item, const Portion<N>& portion, 
   return finer;
 }
 
-/// Integrals over all items (cells or faces), one row of powers each. Every item is summed by itself and in
-/// order, so threads change nothing.
+/// Items (cells or faces) from the highest tension down, with the most that each may add.
+struct Ranked {
+  std::vector<int> items;
+  std::vector<Powers> most;
+};
+
+/// Integrals by the rule alone, one row of powers each, of so many of the first items that the rest together
+/// cannot add a part of 1e-5. Every item is summed by itself and in order, so threads change nothing.
 template <int N>
-std::vector<Powers> integrate(const Integrand& integrand, const std::vector<int>& items) {
-  constexpr int deepest =
-      N == 4 ? 3 : 5;  // an eighth of a cell follows the rim of a contact within 3 % of its risk
-  const int n = static_cast<int>(items.size());
-  std::vector<Powers> values(n);
-#pragma omp parallel for schedule(dynamic, 64) if (n > 200)
-  for (int i = 0; i < n; ++i) values[i] = by_rule<N>(integrand, items[i], whole<N>(), 1);
+std::vector<Powers> first_integrals(const Integrand& integrand, const Ranked& ranked) {
+  constexpr double left_out = 1e-5;
+  constexpr std::size_t at_once = 2048;
+  Powers rest = Powers::Zero(), total = Powers::Zero();
+  for (const Powers& most : ranked.most) rest += most;
+  std::vector<Powers> values;
+  while (values.size() < ranked.items.size() && !(rest <= left_out * total).all()) {
+    const std::size_t begin = values.size(), end = std::min(begin + at_once, ranked.items.size());
+    values.resize(end);
+#pragma omp parallel for schedule(dynamic, 64) if (end - begin > 200)
+    for (std::size_t i = begin; i < end; ++i)
+      values[i] = by_rule<N>(integrand, ranked.items[i], whole<N>(), 1);
+    for (std::size_t i = begin; i < end; ++i) {
+      total += values[i];
+      rest -= ranked.most[i];
+    }
+  }
+  return values;
+}
+
+/// The same, halved where the rule alone does not settle.
+template <int N>
+std::vector<Powers> integrate(const Integrand& integrand, const Ranked& ranked) {
+  // An eighth of a cell follows the rim of a contact within 3 % of its risk.
+  constexpr int deepest = N == 4 ? 3 : 5;
+  std::vector<Powers> values = first_integrals<N>(integrand, ranked);
+  const int n = static_cast<int>(values.size());
   Powers total = Powers::Zero();
   for (const Powers& v : values) total += v;
-  // What all items leave open together is to be this part of the whole.
-  constexpr double open_part = 1e-3, no_part = 1e-7;
+  // What all items leave open together is to be this part of the whole at most; of few items much less.
+  constexpr double open_part = 5e-3, most_of_one = 1e-5, no_part = 1e-7;
   const auto matters = [&](const Powers& v) { return (v > no_part * total).any(); };
   const auto n_matter = std::max<std::ptrdiff_t>(1, std::count_if(values.begin(), values.end(), matters));
-  const Powers negligible = open_part / static_cast<double>(n_matter) * total;
+  const Powers negligible = std::min(open_part / static_cast<double>(n_matter), most_of_one) * total;
 #pragma omp parallel for schedule(dynamic, 16) if (n > 200)
   for (int i = 0; i < n; ++i)
-    if (matters(values[i]))
-      values[i] = settled<N>(integrand, items[i], {whole<N>(), 1, values[i]}, negligible, deepest);
+    if ((values[i] > negligible).any())
+      values[i] = settled<N>(integrand, ranked.items[i], {whole<N>(), 1, values[i]}, negligible, deepest);
   return values;
 }
 
@@ -167,6 +193,30 @@ std::vector<double> item_peaks(const std::vector<int>& items,
   return peaks;
 }
 
+/// Ranks the items; those without tension are left out. Three tensions may add, and between nodes there may
+/// be more than at them.
+template <int N>
+Ranked ranked_items(const std::vector<int>& items, const std::vector<double>& peaks,
+                    const std::function<double(int, const Barycentric&)>& measure, const Powers& moduli) {
+  constexpr double room = 1.3, tensions = 3;
+  Barycentric centre{};
+  for (int i = 0; i < N; ++i) centre[i] = 1.0 / N;
+  const double peak = *std::max_element(peaks.begin(), peaks.end());
+  std::vector<std::size_t> order;
+  for (std::size_t i = 0; i < items.size(); ++i)
+    if (peaks[i] > 0) order.push_back(i);
+  std::stable_sort(order.begin(), order.end(),
+                   [&](std::size_t a, std::size_t b) { return peaks[a] > peaks[b]; });
+  Ranked ranked{std::vector<int>(order.size()), std::vector<Powers>(order.size())};
+#pragma omp parallel for schedule(static) if (order.size() > 200)
+  for (std::size_t i = 0; i < order.size(); ++i) {
+    ranked.items[i] = items[order[i]];
+    ranked.most[i] = tensions * std::abs(measure(ranked.items[i], centre)) *
+                     (moduli * std::log(room * peaks[order[i]] / peak)).exp();
+  }
+  return ranked;
+}
+
 template <int N>
 EffectiveSize over_items(std::vector<int> items,
                          const std::function<Tensions(int, const Barycentric&)>& tensions,
@@ -182,18 +232,14 @@ EffectiveSize over_items(std::vector<int> items,
 
   Powers moduli = Powers::Constant(request.moduli.front());
   for (int k = 0; k < n_moduli; ++k) moduli[k] = request.moduli[k];
-  // Items whose tension (with room for what may lie between nodes) adds less than 1e-10 of their size.
-  const double smallest = result.peak_MPa * std::pow(1e-10, 1 / moduli.minCoeff()) / 1.3;
-  std::vector<int> kept;
-  for (std::size_t i = 0; i < items.size(); ++i)
-    if (peaks[i] > smallest) kept.push_back(items[i]);
+  const Ranked ranked = ranked_items<N>(items, peaks, measure, moduli);
   const std::vector<Powers> parts = integrate<N>(
       [&](int item, const Barycentric& at) -> Powers {
         return measure(item, at) * powers_of(tensions(item, at), result.peak_MPa, moduli);
       },
-      kept);
-  for (std::size_t i = 0; i < kept.size(); ++i) {
-    const int label = request.labels.empty() ? 0 : request.labels[kept[i]];
+      ranked);
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    const int label = request.labels.empty() ? 0 : request.labels[ranked.items[i]];
     for (int k = 0; k < n_moduli; ++k) {
       result.size[k] += parts[i][k];
       result.by_label[k][label] += parts[i][k];

@@ -199,7 +199,7 @@ TEST_CASE("zones get their share of the risk", "[fracture_probability]") {
   for (const double share : f.populations[0].zone_share) sum += share;
   CHECK(sum == Approx(1).epsilon(1e-12));
   CHECK(f.populations[0].zone_share[static_cast<int>(Zone::intaglio)] > 0.95);
-  CHECK(f.populations[0].zone_share[static_cast<int>(Zone::occlusal)] == 0);
+  CHECK(f.populations[0].zone_share[static_cast<int>(Zone::occlusal)] < 1e-5);
   CHECK_THAT(fracture_now_words(f), Catch::Contains("breaks across the body") && Catch::Contains("intaglio"));
 }
 
