@@ -23,17 +23,30 @@ double advised(double largest_mm) {
   return std::floor(20 * (largest_mm - 0.005)) / 20;
 }
 
-[[noreturn]] void refuse(const std::string& what, double asked, double largest, const std::string& why) {
-  throw GeometryError(
-      fmt::format("The {} of {:g} mm cannot be had: {}. The largest possible here is {:.2f} mm.", what, asked,
-                  why, advised(largest)));
+/// A size by its name, with the smallest value that is allowed anywhere.
+struct Size {
+  const char* name;
+  double smallest_mm;
+};
+constexpr Size occlusal{"occlusal thickness", 0.2}, axial{"axial thickness", 0.3},
+    finish_line{"finish line width", 0.25}, cusp{"cusp height", 0.3};
+
+[[noreturn]] void refuse(const Size& size, double asked, double largest, const std::string& why) {
+  const double advice = advised(largest);
+  throw GeometryError(fmt::format(
+      "The {} of {:g} mm cannot be had: {}. {}", size.name, asked, why,
+      advice >= size.smallest_mm
+          ? fmt::format("The largest possible here is {:.2f} mm.", advice)
+          : fmt::format("None from {:g} mm up is possible here: make the crown wider or higher, or its other "
+                        "sizes smaller.",
+                        size.smallest_mm)));
 }
 
 void check_tooth(const ToothClass& tooth) {
   require("mesiodistal size", tooth.mesiodistal_mm, 4, 15, "mm");
   require("buccolingual size", tooth.buccolingual_mm, 4, 15, "mm");
   require("crown height", tooth.height_mm, 3, 16, "mm");
-  require("cusp height", tooth.cusp_height_mm, 0.3, 5, "mm");
+  require(cusp.name, tooth.cusp_height_mm, cusp.smallest_mm, 5, "mm");
   require("fissure depth", tooth.fissure_depth_mm, 0, 1, "mm");
   // Steeper cusps than 45 degrees have grooves no mesh resolves.
   double run = 1e9;
@@ -42,15 +55,14 @@ void check_tooth(const ToothClass& tooth) {
     run = std::min(run, 0.5 * std::hypot(peak.x * tooth.mesiodistal_mm, peak.y * tooth.buccolingual_mm));
   }
   if (tooth.cusp_height_mm > 0.95 * run) {
-    refuse("cusp height", tooth.cusp_height_mm, 0.95 * run,
-           "the cusps of a tooth this narrow would be too steep");
+    refuse(cusp, tooth.cusp_height_mm, 0.95 * run, "the cusps of a tooth this narrow would be too steep");
   }
 }
 
 void check_thickness(const CrownParameters& p) {
-  require("occlusal thickness", p.occlusal_thickness_mm, 0.2, 6, "mm");
-  require("axial thickness", p.axial_thickness_mm, 0.3, 4, "mm");
-  require("finish line width", p.finish_line.width_mm, 0.25, 2, "mm");
+  require(occlusal.name, p.occlusal_thickness_mm, occlusal.smallest_mm, 6, "mm");
+  require(axial.name, p.axial_thickness_mm, axial.smallest_mm, 4, "mm");
+  require(finish_line.name, p.finish_line.width_mm, finish_line.smallest_mm, 2, "mm");
   require("total occlusal convergence", p.total_occlusal_convergence_deg, 2, 40, "degrees");
   require("line angle radius", p.line_angle_radius_mm, 0.1, 2, "mm");
   require("root height", p.root_height_mm, 1, 20, "mm");
@@ -79,11 +91,13 @@ void check_ranges(const CrownParameters& p, const ToothClass& tooth) {
   }
   // Offset from the preparation, the fillet's radius shrinks by the cement.
   if (p.cement_thickness_mm > foot_radius(p) / 1.2) {
-    refuse("cement thickness", p.cement_thickness_mm, foot_radius(p) / 1.2,
-           fmt::format("the inner angle of the finish line is rounded with {:g} mm only, and the crown would "
-                       "fold there. "
-                       "Take a thinner cement, a rounder line angle or a wider finish line",
-                       foot_radius(p)));
+    throw GeometryError(fmt::format(
+        "The cement thickness of {:g} um cannot be had: the inner angle of the finish line is rounded with "
+        "{:g} "
+        "mm only, and the crown would fold there. Take a cement of at most {:.0f} um, a rounder line angle "
+        "or a "
+        "wider finish line.",
+        1000 * p.cement_thickness_mm, foot_radius(p), std::floor(100 * foot_radius(p) / 1.2) * 10));
   }
 }
 
@@ -91,14 +105,14 @@ void check_design(const CrownDesign& d, const CrownParameters& p) {
   const Preparation& prep = d.preparation;
   const double reached = axial_thickness_at(d, d.axial_height_mm);
   if (reached < p.axial_thickness_mm - 1e-3) {
-    refuse("axial thickness", p.axial_thickness_mm, reached, "the abutment is too low for walls this thick");
+    refuse(axial, p.axial_thickness_mm, reached, "the abutment is too low for walls this thick");
   }
   const double thinnest_stump = 1.0;  // half width, mm
   const double stump =
       std::min(prep.foot_mesiodistal, prep.foot_buccolingual) - prep.taper * d.abutment_height_mm;
   if (stump < thinnest_stump) {
     refuse(
-        "axial thickness", p.axial_thickness_mm, p.axial_thickness_mm - (thinnest_stump - stump),
+        axial, p.axial_thickness_mm, p.axial_thickness_mm - (thinnest_stump - stump),
         fmt::format(
             "with this convergence the abutment's top would be {:.1f} mm wide; at least {:g} mm must be left",
             std::max(0.0, 2 * stump), 2 * thinnest_stump));
@@ -109,7 +123,7 @@ void check_design(const CrownDesign& d, const CrownParameters& p) {
                                  prep.neck_buccolingual - flare * d.anatomy.buccolingual.contour);
   if (excess > 0) {
     refuse(
-        "finish line width", p.finish_line.width_mm, p.finish_line.width_mm - excess,
+        finish_line, p.finish_line.width_mm, p.finish_line.width_mm - excess,
         fmt::format(
             "with an axial thickness of {:g} mm the neck of the tooth would be wider than its crown. Take a "
             "narrower finish line or a thicker wall",
@@ -119,14 +133,14 @@ void check_design(const CrownDesign& d, const CrownParameters& p) {
   for (const AxialProfile& side : {d.anatomy.mesiodistal, d.anatomy.buccolingual}) {
     const double height = side.contour_z - side.neck_z, bulge = side.contour - side.neck;
     if (2 * bulge <= steepest * height) continue;
-    refuse("axial thickness", p.axial_thickness_mm, p.axial_thickness_mm - (bulge - 0.5 * steepest * height),
+    refuse(axial, p.axial_thickness_mm, p.axial_thickness_mm - (bulge - 0.5 * steepest * height),
            "the crown would overhang its finish line too much. Take a wider finish line or a thinner wall");
   }
 }
 
 void refuse_occlusal_thickness(double asked_mm, double largest_mm) {
   refuse(
-      "occlusal thickness", asked_mm, largest_mm,
+      occlusal, asked_mm, largest_mm,
       fmt::format("less than {:g} mm of abutment would be left under the central fossa", lowest_abutment_mm));
 }
 

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 
+#include <string>
+
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <numbers>
@@ -48,6 +50,16 @@ double thickness(const CrownDesign& d, const std::vector<Vec3>& cloud, const Vec
   }
   const double sign = prep(from).value > 0 ? 1 : -1;
   return sign * nearest_on_surface(prep, from, nearest).distance_mm - d.cement_thickness_mm;
+}
+
+/// What design_crown says of sizes it refuses; empty: nothing.
+std::string message(const CrownParameters& p) {
+  try {
+    design_crown(p);
+  } catch (const GeometryError& e) {
+    return e.what();
+  }
+  return "";
 }
 
 }  // namespace
@@ -239,14 +251,6 @@ TEST_CASE("without cement crown and die share the preparation", "[shapes]") {
 }
 
 TEST_CASE("impossible crowns are refused with the value that is possible", "[shapes]") {
-  const auto message = [](const CrownParameters& p) {
-    try {
-      design_crown(p);
-    } catch (const GeometryError& e) {
-      return std::string(e.what());
-    }
-    return std::string();
-  };
   CrownParameters p;
   p.occlusal_thickness_mm = -1;
   CHECK_THAT(message(p), Catch::Contains("occlusal thickness") && Catch::Contains("between"));
@@ -267,6 +271,23 @@ TEST_CASE("impossible crowns are refused with the value that is possible", "[sha
   p.abutment_height_mm = 4;
   p.height_mm = 7;
   CHECK_THAT(message(p), Catch::Contains("Leave one of them out"));
+}
+
+TEST_CASE("where no value is possible none is advised, and the cement's is given in um", "[shapes]") {
+  CrownParameters p;
+  p.mesiodistal_mm = 4;
+  p.buccolingual_mm = 4;
+  p.cusp_height_mm = 0.5;
+  p.total_occlusal_convergence_deg = 40;
+  CHECK_THAT(message(p),
+             !Catch::Contains("largest possible here is -") && Catch::Contains("is possible here: make"));
+  p = {};
+  p.finish_line.form = FinishLineForm::shoulder;
+  p.line_angle_radius_mm = 0.1;
+  p.cement_thickness_mm = 0.15;
+  CHECK_THAT(message(p), Catch::Contains("of 150 um") && Catch::Contains("at most 80 um"));
+  p.cement_thickness_mm = 0.08;
+  CHECK_NOTHROW(design_crown(p));
 }
 
 TEST_CASE("the largest possible value that an error names can be built", "[shapes]") {
