@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include <fmt/format.h>
 
@@ -17,10 +18,13 @@
 #include "solver/model/region_material.hpp"
 #include "solver/model/region_surface.hpp"
 #include "solver/model/studied_body.hpp"
+#include "solver/model/zone.hpp"
 #include "solver/result/report.hpp"
 #include "solver/strength/breaking.hpp"
 #include "solver/strength/zone_peak.hpp"
+#include "solver/stress/bite_fields.hpp"
 #include "solver/stress/region_stress.hpp"
+#include "solver/stress/rim_point.hpp"
 #include "solver/stress/stress_measure.hpp"
 
 namespace crownproof {
@@ -40,11 +44,20 @@ struct BiteView {
         skin(region_surface(mesh, region_under_study(*v.model))),
         shown(mesh.nodes.size(), 0.0) {
     const RegionMaterial& material = material_under_study(*v.model);
-    const RegionStress& stress = f.bites[index].stress;
-    for (const int node : stress.nodes[region]) {
-      shown[node] = weakest_way(material, tension_of(material, stress.at(region, node))).tension_MPa;
+    const BiteFields& fields = f.bites[index];
+    const double most = fields.rims.empty() ? std::numeric_limits<double>::infinity() : contact_tension();
+    for (const int node : fields.stress.nodes[region]) {
+      const Tension tension = tension_of(material, fields.stress.at(region, node));
+      shown[node] = weakest_way(material, tension).tension_MPa;
+      if (fields.node_zone[node] == Zone::contact) shown[node] = std::min(shown[node], most);
       highest = std::max(highest, shown[node]);
     }
+  }
+  /// Beside contacts the rims decide; a node there may show more than there is.
+  double contact_tension() const {
+    for (const ZonePeak& peak : bite.peaks)
+      if (peak.zone == Zone::contact) return peak.tension_MPa;
+    return std::numeric_limits<double>::infinity();
   }
   NodeValue value() const {
     return [this](int node) { return shown[node]; };
@@ -95,11 +108,11 @@ void mark_highest(SceneView& view, const ValueSurface& surface) {
 /// Outlines of the patches that the bite presses on, with their forces.
 void mark_contacts(SceneView& view, const BiteView& b, const ValueSurface& outside, bool with_forces) {
   for (const Contact& contact : b.asked.contacts) {
-    const auto distance = [&](const Vec3& p) { return (p - contact.point).norm(); };
-    const std::vector<Segment> outline = level_lines(outside, distance, contact.radius_mm);
+    const auto radii = [&](const Vec3& p) { return radii_from(contact, p); };
+    const std::vector<Segment> outline = level_lines(outside, radii, 1);
     view.lines.push_back({outline, white, 5});
     view.lines.push_back({outline, black, 2.5, 0.07});
-    if (with_forces) view.marks.push_back({contact.point, fmt::format("{:g} N", contact.force_N), false});
+    if (with_forces) view.marks.push_back({contact.point, fmt::format("{:.3g} N", contact.force_N), false});
   }
 }
 

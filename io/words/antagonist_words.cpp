@@ -78,6 +78,21 @@ std::vector<std::string> touch_sentences(const Antagonist& antagonist) {
   return sentences;
 }
 
+std::vector<std::string> worst_pressure(const std::vector<const Model*>& models) {
+  double worst = 1;
+  std::string sentence;
+  for (const Model* const model : models)
+    for (const Bite& bite : model->bites) {
+      if (!bite.antagonist || !bite.antagonist->found || !(bite.antagonist->ball.hardness_MPa > 0)) continue;
+      const double peak = highest_peak(*bite.antagonist->found);
+      const double share = peak / bite.antagonist->ball.hardness_MPa;
+      if (share <= worst) continue;
+      worst = share;
+      sentence = hardness_sentence(bite.antagonist->ball, peak);
+    }
+  return sentence.empty() ? std::vector<std::string>{} : std::vector<std::string>{sentence};
+}
+
 std::vector<std::string> unworn_notes(const Model& model) {
   const double force = largest_contact_force(model);
   if (model.specimen || !(force > 0) || model.materials.empty()) return {};

@@ -17,6 +17,9 @@ std::string antagonist_words(const Antagonist& antagonist);
 /// a pressure that the antagonist cannot bear. Empty before it was pressed.
 std::vector<std::string> touch_sentences(const Antagonist& antagonist);
 
+/// Of several models, the worst pressure that a ball cannot bear; empty if all can.
+std::vector<std::string> worst_pressure(const std::vector<const Model*>& models);
+
 /// For contacts of a given size: what an unworn cusp under the largest force of the case would touch with, so
 /// that the size can be judged. Empty where all contacts are a ball's, or on a bench specimen.
 std::vector<std::string> unworn_notes(const Model& model);

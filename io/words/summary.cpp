@@ -278,6 +278,9 @@ std::string terminal_summary(const std::string& title, std::span<const VariantRe
   } else if (!variants.empty()) {
     text += material_lines(variants) + study_table(variants, colour) + '\n';
     for (const std::string& answer : study_answers(variants)) text += entry("Answer", answer);
+    std::vector<const Model*> models;
+    for (const VariantRecord& v : variants) models.push_back(v.model.get());
+    for (const std::string& sentence : worst_pressure(models)) text += entry("Touches", sentence);
   }
   text += each_once("Note", variants, [](const VariantRecord& v) { return friction_notes(*v.model); });
   text += each_once("Note", variants, [](const VariantRecord& v) { return unworn_notes(*v.model); });

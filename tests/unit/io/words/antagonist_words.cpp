@@ -68,3 +68,13 @@ TEST_CASE("Given radii are told beside what an unworn cusp would touch with", "[
   CHECK(a == Approx(0.257).epsilon(0.002));
   CHECK_THAT(unworn_notes(model).at(0), Contains("500 N on 0.26 mm at 3.6 GPa"));
 }
+
+TEST_CASE("Of a study the worst pressure is told once", "[antagonist_words]") {
+  Model mild, hard;
+  mild.bites = {{"clench", {}, pressed()}};
+  mild.bites[0].antagonist->found->areas[0].peak_MPa = 3000;
+  hard.bites = {{"clench", {}, pressed()}};
+  CHECK(worst_pressure({&mild}).empty());
+  REQUIRE(worst_pressure({&mild, &hard}).size() == 1);
+  CHECK_THAT(worst_pressure({&hard, &mild})[0], Contains("4297 MPa"));
+}
