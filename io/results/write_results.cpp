@@ -45,7 +45,7 @@ class Stopwatch {
 }  // namespace
 
 struct ResultsWriter::Parts {
-  Parts(std::filesystem::path asked, bool force) : folder(std::move(asked), force) {}
+  Parts(const std::filesystem::path& asked, bool force) : folder(asked, force) {}
 
   ResultsFolder folder;
   std::vector<VariantRecord> added;
@@ -139,8 +139,8 @@ struct ResultsWriter::Parts {
   }
 };
 
-ResultsWriter::ResultsWriter(std::filesystem::path folder, bool force)
-    : parts_(std::make_unique<Parts>(std::move(folder), force)) {}
+ResultsWriter::ResultsWriter(const std::filesystem::path& folder, bool force)
+    : parts_(std::make_unique<Parts>(folder, force)) {}
 ResultsWriter::~ResultsWriter() = default;
 ResultsWriter::ResultsWriter(ResultsWriter&&) noexcept = default;
 

@@ -28,7 +28,7 @@ struct VariantRecord;
 class ResultsWriter {
  public:
   /// Throws ResultsError if the folder cannot be made, or holds results and `force` is false.
-  ResultsWriter(std::filesystem::path folder, bool force);
+  ResultsWriter(const std::filesystem::path& folder, bool force);
   ~ResultsWriter();  ///< without finish(): nothing is left behind, earlier results are untouched
   ResultsWriter(ResultsWriter&&) noexcept;
 

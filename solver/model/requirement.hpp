@@ -18,7 +18,7 @@ struct Requirement {
 /// How well the deciding stresses are to be known. With stress_percent 0 a scouting mesh and the asked one
 /// are made.
 struct Accuracy {
-  int cells = 0;              ///< of the asked mesh; 0: whatever the sizes of the model give
+  int cells = 0;                    ///< of the asked mesh; 0: whatever the sizes of the model give
   double stress_percent = 0;        ///< half-width of the band of each deciding peak, percent of its value
   int max_cells = 600000;           ///< no mesh larger than this is started
   int max_passes = 8;               ///< meshes at most
