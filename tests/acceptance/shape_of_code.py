@@ -97,6 +97,19 @@ def measure(root, folders):
     return sorted(lengths), faults, lines, comments
 
 
+def unheard_tests(root):
+    """Test names with a semicolon: CMake splits them, and ctest runs neither half."""
+    faults = []
+    for place, _, names in os.walk(os.path.join(root, "tests")):
+        for name in (n for n in names if n.endswith(".cpp")):
+            path = os.path.join(place, name)
+            with open(path, encoding="utf-8") as file:
+                for title in re.findall(r'TEST_CASE\("([^"]*)"', file.read()):
+                    if ";" in title:
+                        faults.append(f"{os.path.relpath(path, root)}: '{title}' has a semicolon, ctest never runs it")
+    return faults
+
+
 def main(root, folders):
     lengths, faults, lines, comments = measure(root, folders)
     long = sum(length > USUAL_LINES for length in lengths)
@@ -111,6 +124,7 @@ def main(root, folders):
     for place, _, names in os.walk(os.path.join(root, "tests", "unit")):
         if len(names) > TEST_FILES:
             faults.append(f"{os.path.relpath(place, root)}: {len(names)} files, at most {TEST_FILES}")
+    faults += unheard_tests(root)
     print("\n".join(faults))
     return 1 if faults else 0
 

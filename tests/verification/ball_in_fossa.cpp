@@ -40,7 +40,7 @@ accuracy: {{cells: {}}}
 
 }  // namespace
 
-TEST_CASE("a ball free in a fossa carries no lateral force; finer cells find the same", "[ball][slow]") {
+TEST_CASE("a ball free in a fossa carries no lateral force, finer cells find the same", "[ball][slow]") {
   const BallContact coarse = press(300, 80000), fine = press(300, 160000);
   CHECK(coarse.lateral_N < 1e-9 * 300);
   CHECK(fine.lateral_N < 1e-9 * 300);

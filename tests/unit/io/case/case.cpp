@@ -127,7 +127,7 @@ TEST_CASE("years to look ahead reach the model", "[casefile][case]") {
   CHECK(model.requirement.chewing.cycles_per_year == 300000);
 }
 
-TEST_CASE("how layer planes give way reaches the model; shear follows Poisson's ratio unless given",
+TEST_CASE("how layer planes give way reaches the model, shear follows Poisson's ratio unless given",
           "[casefile][case]") {
   const auto planes = [](const std::string& strength) {
     const Case whole = read_and_build(small_case() + strength);

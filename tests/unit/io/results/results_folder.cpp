@@ -108,7 +108,7 @@ TEST_CASE("Files added while a run computes stop the replacement", "[results_fol
   CHECK(content(folder / "summary.csv") == "theirs");
 }
 
-TEST_CASE("An empty folder may be filled; a file may not be replaced", "[results_folder]") {
+TEST_CASE("An empty folder may be filled, a file may not be replaced", "[results_folder]") {
   const ScratchFolder scratch;
   fs::create_directory(scratch.path() / "empty");
   write_results_like(scratch.path() / "empty", false, "text");

@@ -135,7 +135,7 @@ TEST_CASE("A file of fields on a full disk is told", "[vtu]") {
                     Catch::Contains("disk is full"));
 }
 
-TEST_CASE("Stress of a withheld region is no number; its displacements and other regions stay", "[vtu]") {
+TEST_CASE("Stress of a withheld region is no number, its displacements and other regions stay", "[vtu]") {
   SampleCase sample = sample_case(2);
   sample.result.fields.withheld = {sample.result.fields.mesh.region_names[1]};
   const VtuContent file = written_and_read(sample);

@@ -43,7 +43,7 @@ TEST_CASE("A pressure that the antagonist cannot bear is told, with what to do",
   CHECK(touch_sentences(soft).size() == 1);
 }
 
-TEST_CASE("A ball held off its seat tells what holds it; before it is pressed nothing is told",
+TEST_CASE("A ball held off its seat tells what holds it, before it is pressed nothing is told",
           "[antagonist_words]") {
   Antagonist a = pressed();
   a.ball.held_sideways = true;

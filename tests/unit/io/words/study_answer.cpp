@@ -63,7 +63,7 @@ TEST_CASE("The bite and the limit that decide are named together", "[study_answe
                    "'chewing')"));
 }
 
-TEST_CASE("A study of something else is ranked; a single case has no answer", "[study_answer]") {
+TEST_CASE("A study of something else is ranked, a single case has no answer", "[study_answer]") {
   std::vector<VariantRecord> study{variant("weaker", 1, Verdict::above, 0.9),
                                    variant("stronger", 1, Verdict::below, 2.5)};
   for (VariantRecord& v : study) {

@@ -252,7 +252,7 @@ TEST_CASE("Peaks that do not settle neither hold refinement up nor set what deci
   CHECK(!reached({{{1, 80, Settling::does_not_settle}, {2, 2.6}}}));
 }
 
-TEST_CASE("A bite with tensions of which none settles is not known; one without tension is",
+TEST_CASE("A bite with tensions of which none settles is not known, one without tension is",
           "[peak_history]") {
   CHECK_FALSE(reached({{{2.0, 1, Settling::does_not_settle}}}));
   CHECK_FALSE(reached({{{2.0, 1}}, {{2.0, 1, Settling::does_not_settle}}}));

@@ -74,7 +74,7 @@ TEST_CASE("Each node of the crown is in the zone a clinician would name", "[zone
   CHECK(zone_at(mesh, zones, Vec3(0, 0, -1)) == Zone::interior);  // the die has no zones
 }
 
-TEST_CASE("A place just inside belongs to the surface beside it; deeper than 0.2 mm it is interior",
+TEST_CASE("A place just inside belongs to the surface beside it, deeper than 0.2 mm it is interior",
           "[zones]") {
   const TetMesh mesh = stack(20);  // layers of 0.1 mm with nodes every 0.05 mm
   const std::vector<Zone> zones = zones_of(mesh, model_with_contact());

@@ -105,7 +105,7 @@ FractureVerdict fracture(double p, Interval bounds) {
 
 }  // namespace
 
-TEST_CASE("the worse limit decides; of two alike the one reached first", "[fracture_verdict]") {
+TEST_CASE("the worse limit decides, of two alike the one reached first", "[fracture_verdict]") {
   const TensionVerdict fine = tension(Verdict::below, 2.0), much = tension(Verdict::above, 0.7);
   BothVerdicts both = combine_verdicts(fine, fracture(0.05, {0.02, 0.2}));
   CHECK(both.verdict == Verdict::above);

@@ -128,7 +128,7 @@ TEST_CASE("zones that do not settle are left out of the comparison, as of the ve
   CHECK(rule.sliding.safety_factor == Approx(800 * 0.85 / 350));
 }
 
-TEST_CASE("no layers, no rule for them; no probability where it is withheld", "[layer_rule]") {
+TEST_CASE("no layers, no rule for them, no probability where it is withheld", "[layer_rule]") {
   Block b(pressed(), false);
   FractureOutlook withheld;
   withheld.withheld = NoProbability::no_modulus;

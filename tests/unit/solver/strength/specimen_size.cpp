@@ -71,7 +71,7 @@ TEST_CASE("effective size of discs, thin-plate field", "[specimen_size]") {
   }
 }
 
-TEST_CASE("a tension bar is as large as it is; compression and impossible specimens have no size",
+TEST_CASE("a tension bar is as large as it is, compression and impossible specimens have no size",
           "[specimen_size]") {
   BenchSpecimen block;
   block.test = BenchTest::tension;
