@@ -39,8 +39,7 @@ double highest_peak(const BallContact& found) {
 std::string hardness_sentence(const Ball& ball, double peak) {
   return fmt::format(
       "The peak of {:.0f} MPa is above the hardness of the {} (about {:.0f} MPa): it would yield or wear "
-      "first "
-      "and touch on a larger facet. Give the facet as a contact with its radius, and compare.",
+      "first and touch on a larger facet. Give the facet as a contact with its radius, and compare.",
       peak, ball.name, ball.hardness_MPa);
 }
 
@@ -96,15 +95,13 @@ std::vector<std::string> worst_pressure(const std::vector<const Model*>& models)
 std::vector<std::string> unworn_notes(const Model& model) {
   const double force = largest_contact_force(model);
   if (model.specimen || !(force > 0) || model.materials.empty()) return {};
-  const ElasticConstants& crown = model.materials.front().material.elastic;
-  const double of_crown = (1 - crown.poisson_12 * crown.poisson_12) / crown.youngs_1;
-  const double of_cusp = (1 - enamel_cusp.poisson * enamel_cusp.poisson) / enamel_cusp.youngs_MPa;
+  const double of_crown = half_space_compliance(model.materials.front().material.elastic);
+  const double of_cusp = half_space_compliance(isotropic(enamel_cusp.youngs_MPa, enamel_cusp.poisson));
   const double radius = flat_contact_radius(force, cusp_radius_mm, of_crown + of_cusp);
   const double peak = 1.5 * force / (std::numbers::pi * radius * radius);
   return {
       fmt::format("The contact radii stand for worn facets; an unworn enamel cusp of {:g} mm would carry "
-                  "{:g} N on {:.2f} mm "
-                  "at {:.1f} GPa.",
+                  "{:g} N on {:.2f} mm at {:.1f} GPa.",
                   cusp_radius_mm, force, radius, peak / 1000)};
 }
 

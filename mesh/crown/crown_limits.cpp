@@ -93,10 +93,8 @@ void check_ranges(const CrownParameters& p, const ToothClass& tooth) {
   if (p.cement_thickness_mm > foot_radius(p) / 1.2) {
     throw GeometryError(fmt::format(
         "The cement thickness of {:g} um cannot be had: the inner angle of the finish line is rounded with "
-        "{:g} "
-        "mm only, and the crown would fold there. Take a cement of at most {:.0f} um, a rounder line angle "
-        "or a "
-        "wider finish line.",
+        "{:g} mm only, and the crown would fold there. Take a cement of at most {:.0f} um, a rounder line "
+        "angle or a wider finish line.",
         1000 * p.cement_thickness_mm, foot_radius(p), std::floor(100 * foot_radius(p) / 1.2) * 10));
   }
 }

@@ -59,8 +59,7 @@ struct Rest {
 Rest press(const TetMesh& mesh, const RegionMaterial& material, const Antagonist& antagonist,
            const ElasticitySolver& solver) {
   const Ball& ball = antagonist.ball;
-  const ElasticConstants& elastic = material.material.elastic;
-  const double of_body = (1 - elastic.poisson_12 * elastic.poisson_12) / elastic.youngs_1;
+  const double of_body = half_space_compliance(material.material.elastic);
   const std::vector<int> outside = region_surface(mesh, material.region).outside;
   Rest rest;
   rest.touch = first_touch(mesh, outside, ball, antagonist.aim);
@@ -88,6 +87,10 @@ void check_resolved(const Eigen::VectorXd& pressure, std::size_t n_areas) {
 
 double flat_contact_radius(double force_N, double radius_mm, double compliance) {
   return std::cbrt(0.75 * force_N * radius_mm * compliance);
+}
+
+double half_space_compliance(const ElasticConstants& body) {
+  return (1 - body.poisson_12 * body.poisson_12) / body.youngs_1;
 }
 
 Bite press_antagonist(const TetMesh& mesh, const RegionMaterial& material, Bite bite,

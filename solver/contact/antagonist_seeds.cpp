@@ -2,8 +2,8 @@
 #include "solver/contact/antagonist_seeds.hpp"
 
 #include <algorithm>
+#include <optional>
 
-#include "mesh/model_error.hpp"
 #include "mesh/shape/domain.hpp"
 #include "mesh/shape/implicit.hpp"
 #include "solver/contact/antagonist_contact.hpp"
@@ -17,8 +17,8 @@ namespace crownproof {
 namespace {
 
 constexpr double grid_mm = 0.1, reach_mm = 4.5;  ///< of the points that stand for the surface
-/// Around a seat: cells a radius, and radii within which; the areas of a ball lie up to this part of its
-/// approach apart from the points that touch first.
+/// Cells a radius and radii within which, around the places that touch first and, once found, the areas:
+/// these lie a little beside those places.
 constexpr ContactCells at_seat{.per_radius = 4, .within_radii = 1.6};
 constexpr ContactCells at_area{.per_radius = 6, .within_radii = 1.6};
 constexpr double believed_mm = 2;  ///< a seat farther away may be that of the edge of the points
@@ -60,25 +60,22 @@ std::vector<Vec3> touching_places(std::vector<Vec3> points, const Ball& ball, co
 }  // namespace
 
 std::vector<SizeSeed> seeds_at_seat(const Domain& domain, const RegionMaterial& material,
-                                    const Antagonist& antagonist) try {
+                                    const Antagonist& antagonist) {
   const Ball& ball = antagonist.ball;
-  const ElasticConstants& elastic = material.material.elastic;
-  const double of_body = (1 - elastic.poisson_12 * elastic.poisson_12) / elastic.youngs_1;
+  const double of_body = half_space_compliance(material.material.elastic);
   const double radius = flat_contact_radius(ball.force_N, ball.radius_mm, of_body + ball.compliance());
   const std::vector<Vec3> points = surface_points(domain, antagonist.aim);
-  const FirstTouch touch = first_touch(points, ball, antagonist.aim);
-  if (touch.moved_mm > believed_mm) return {};
+  const std::optional<FirstTouch> touch = find_seat(points, ball, antagonist.aim);
+  if (!touch || touch->moved_mm > believed_mm) return {};
   // At the rim of an area the surface was a^2/2R away before it was pressed.
   const double gap = radius * radius / (2 * ball.radius_mm);
   std::vector<SizeSeed> seeds;
-  for (const Vec3& place : touching_places(points, ball, touch.centre, gap, near_radii * radius)) {
+  for (const Vec3& place : touching_places(points, ball, touch->centre, gap, near_radii * radius)) {
     Contact contact{.point = place};
     contact.radius_mm = radius;
     for (const SizeSeed& seed : contact_seeds(domain, contact, at_seat)) seeds.push_back(seed);
   }
   return seeds;
-} catch (const ModelError&) {
-  return {};
 }
 
 std::vector<SizeSeed> seeds_at_areas(const Domain& domain, const Bite& bite) {

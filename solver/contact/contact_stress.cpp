@@ -67,11 +67,6 @@ Vec3 stretched(const PressedPatch& patch, const Vec3& away) {
   return away / patch.stretch + (patch.stretch - 1 / patch.stretch) * along * patch.major;
 }
 
-Vec3 flat_normal(const TetMesh& mesh, int face) {
-  const auto& n = mesh.faces[face].nodes;
-  return (mesh.nodes[n[1]] - mesh.nodes[n[0]]).cross(mesh.nodes[n[2]] - mesh.nodes[n[0]]).normalized();
-}
-
 struct SmoothValue {
   Voigt stress = Voigt::Zero();
   double scatter_MPa = 0;

@@ -9,6 +9,7 @@
 #include <Eigen/Geometry>
 
 #include "mesh/tet_mesh.hpp"
+#include "solver/contact/surface_feet.hpp"
 #include "solver/element/quadratic_tetrahedron.hpp"
 
 namespace crownproof {
@@ -16,7 +17,7 @@ namespace {
 
 /// A quadrature point of a face.
 struct FacePoint {
-  Vec3 at, normal;
+  Vec3 at;
   double area = 0;  ///< mm2 it stands for
   Vec3 linear;      ///< phi of the three corners
   Eigen::Matrix<double, 6, 1> quadratic;
@@ -32,7 +33,6 @@ std::vector<FacePoint> points_of(const TetMesh& mesh, int face) {
     FacePoint point;
     point.quadratic = face_shape_values(q.at);
     point.at = nodes * point.quadratic;
-    point.normal = cross.normalized();
     point.area = 0.5 * q.weight * cross.norm();
     point.linear = Vec3(q.at[0], q.at[1], q.at[2]);
     points.push_back(point);
@@ -46,11 +46,9 @@ std::vector<int> near_faces(const TetMesh& mesh, const std::vector<int>& outside
   std::vector<int> near;
   for (const int face : outside) {
     const auto& n = mesh.faces[face].nodes;
-    const Vec3 normal =
-        (mesh.nodes[n[1]] - mesh.nodes[n[0]]).cross(mesh.nodes[n[2]] - mesh.nodes[n[0]]).normalized();
     const bool close =
         std::any_of(n.begin(), n.end(), [&](int node) { return (mesh.nodes[node] - centre).norm() < reach; });
-    if (close && normal.dot(direction) < 0) near.push_back(face);
+    if (close && flat_normal(mesh, face).dot(direction) < 0) near.push_back(face);
   }
   return near;
 }

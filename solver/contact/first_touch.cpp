@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <optional>
 
 #include <fmt/format.h>
 #include <Eigen/Geometry>
@@ -108,8 +109,8 @@ Vec2 least_norm(const std::vector<Vec2>& points) {
   return best;
 }
 
-/// Rolls down from the line of travel.
-Vec2 resting_place(const Drop& drop, const Ball& ball) {
+/// Rolls down from the line of travel; nothing if that ends too far away.
+std::optional<Vec2> resting_place(const Drop& drop) {
   Vec2 at = Vec2::Zero();
   double step = first_step_mm, height = drop.height(at);
   for (int i = 0; i < most_steps && step > seat_precision_mm; ++i) {
@@ -121,11 +122,7 @@ Vec2 resting_place(const Drop& drop, const Ball& ball) {
       step /= 2;
       continue;
     }
-    if (!std::isfinite(there) || next.norm() > farthest_roll_mm)
-      throw ModelError(
-          fmt::format("The ball ({}, radius {:g} mm) rolls off the place it was put on: no seat within {:g} "
-                      "mm. Aim at a fossa or a groove, or hold it sideways.",
-                      ball.name, ball.radius_mm, farthest_roll_mm));
+    if (!std::isfinite(there) || next.norm() > farthest_roll_mm) return std::nullopt;
     at = next;
     height = there;
   }
@@ -134,22 +131,31 @@ Vec2 resting_place(const Drop& drop, const Ball& ball) {
 
 }  // namespace
 
-FirstTouch first_touch(const TetMesh& mesh, const std::vector<int>& outside, const Ball& ball,
-                       const Vec3& aim) {
-  return first_touch(points_of_faces(mesh, outside, -ball.direction), ball, aim);
-}
-
-FirstTouch first_touch(const std::vector<Vec3>& surface, const Ball& ball, const Vec3& aim) {
+std::optional<FirstTouch> find_seat(const std::vector<Vec3>& surface, const Ball& ball, const Vec3& aim) {
   const Vec3 up = -ball.direction, u = up.unitOrthogonal();
   const Frame frame{aim, up, u, up.cross(u)};
   const Points points =
       points_near(surface, frame, ball.radius_mm + (ball.held_sideways ? 0 : farthest_roll_mm));
   const Drop drop(points, ball.radius_mm);
-  if (!std::isfinite(drop.height(Vec2::Zero())))
+  if (!std::isfinite(drop.height(Vec2::Zero()))) return std::nullopt;
+  const std::optional<Vec2> at = ball.held_sideways ? std::optional<Vec2>(Vec2::Zero()) : resting_place(drop);
+  if (!at) return std::nullopt;
+  return FirstTouch{aim + at->x() * frame.u + at->y() * frame.v + drop.height(*at) * up, at->norm()};
+}
+
+FirstTouch first_touch(const TetMesh& mesh, const std::vector<int>& outside, const Ball& ball,
+                       const Vec3& aim) {
+  const std::vector<Vec3> surface = points_of_faces(mesh, outside, -ball.direction);
+  if (const auto touch = find_seat(surface, ball, aim)) return *touch;
+  Ball still = ball;
+  still.held_sideways = true;
+  if (!find_seat(surface, still, aim))
     throw ModelError(
         fmt::format("The ball ({}) finds no surface below it. Aim at the outer surface.", ball.name));
-  const Vec2 at = ball.held_sideways ? Vec2(Vec2::Zero()) : resting_place(drop, ball);
-  return {aim + at.x() * frame.u + at.y() * frame.v + drop.height(at) * up, at.norm()};
+  throw ModelError(
+      fmt::format("The ball ({}, radius {:g} mm) rolls off the place it was put on: no seat within {:g} mm. "
+                  "Aim at a fossa or a groove, or hold it sideways.",
+                  ball.name, ball.radius_mm, farthest_roll_mm));
 }
 
 }  // namespace crownproof

@@ -2,6 +2,7 @@
 // Where a ball lowered on a surface comes to rest, before anything bends.
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "mesh/geometry.hpp"
@@ -25,7 +26,7 @@ struct FirstTouch {
 FirstTouch first_touch(const TetMesh& mesh, const std::vector<int>& outside, const Ball& ball,
                        const Vec3& aim);
 
-/// The same on a surface known by points of it.
-FirstTouch first_touch(const std::vector<Vec3>& surface, const Ball& ball, const Vec3& aim);
+/// The same on a surface known by points of it; nothing where first_touch would throw.
+std::optional<FirstTouch> find_seat(const std::vector<Vec3>& surface, const Ball& ball, const Vec3& aim);
 
 }  // namespace crownproof

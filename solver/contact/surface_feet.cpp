@@ -35,12 +35,12 @@ std::vector<char> near_nodes(const TetMesh& mesh, int region, const std::vector<
   return near;
 }
 
+}  // namespace
+
 Vec3 flat_normal(const TetMesh& mesh, int face) {
   const auto& n = mesh.faces[face].nodes;
   return (mesh.nodes[n[1]] - mesh.nodes[n[0]]).cross(mesh.nodes[n[2]] - mesh.nodes[n[0]]).normalized();
 }
-
-}  // namespace
 
 SurfaceFeet::SurfaceFeet(const TetMesh& mesh, int region, std::vector<int> outside,
                          const std::vector<Bite>& bites)

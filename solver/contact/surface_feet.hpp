@@ -23,6 +23,9 @@ struct Foot {
 /// Beyond so many radii the closed form of a contact counts for nothing.
 inline constexpr double contact_no_radii = 3.5;
 
+/// Unit normal of a face of the mesh between its corners, out of the body.
+Vec3 flat_normal(const TetMesh& mesh, int face);
+
 /// Keeps a reference to the mesh.
 class SurfaceFeet {
  public:
