@@ -4,6 +4,9 @@
 #include <CLI/CLI.hpp>
 #include <algorithm>
 
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
 #include "io/bench/bench_report.hpp"
 #include "io/charts/strength_charts.hpp"
 #include "io/exit_code.hpp"
@@ -16,12 +19,16 @@ namespace crownproof {
 namespace {
 
 const BenchGroupResult& group_named(const std::vector<BenchGroupResult>& groups, const std::string& name) {
-  if (name.empty()) return groups.front();
+  if (name.empty() && groups.size() == 1) return groups.front();
   std::vector<std::string> names;
   for (const BenchGroupResult& g : groups) {
     if (g.group.name == name) return g;
     names.push_back(g.group.name);
   }
+  if (name.empty())
+    throw UserError(
+        fmt::format("The table has {} groups. Name the one that gives the strength with --group: {}.",
+                    groups.size(), fmt::join(names, ", ")));
   throw UserError(unknown_word("group", name, "", names));
 }
 

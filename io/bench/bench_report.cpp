@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include "io/bench/ceramic_classes.hpp"
+#include "io/text/text_layout.hpp"
 #include "io/text/version.hpp"
 #include "io/words/bench_words.hpp"
 #include "mesh/model_error.hpp"
@@ -19,6 +20,10 @@
 
 namespace crownproof {
 namespace {
+
+/// Moduli outside say that something is wrong with the table (dental ceramics: 5 to 15; common practice, no
+/// source).
+constexpr double least_modulus = 1, most_modulus = 200;
 
 bool same_test(const BenchSpecimen& a, const BenchSpecimen& b) {
   return a.test == b.test && a.layer_normal == b.layer_normal && a.layer_tilt_deg == b.layer_tilt_deg;
@@ -173,6 +178,13 @@ std::string comparison_lines(const std::vector<BenchGroupResult>& groups) {
   return text.empty() ? "" : "\nComparison\n" + text;
 }
 
+/// How the table was read where it is not as the guide says, and what to look at.
+std::string table_lines(const BenchFile& bench) {
+  std::string text = bench.remarks.empty() ? "" : "\nThe table\n";
+  for (const std::string& remark : bench.remarks) text += wrapped(remark, 100, "  - ", "    ");
+  return text;
+}
+
 std::string flaw_lines(const BenchFile& bench) {
   std::vector<ClassifiedSpecimen> specimens;
   bool told = false;
@@ -218,6 +230,7 @@ std::vector<BenchGroupResult> analyse_bench(const BenchFile& bench) {
 std::string bench_report(const BenchFile& bench, const std::vector<BenchGroupResult>& groups) {
   std::string text = fmt::format("Bench tests in {}: {} specimens, {} group{}\n", bench.file,
                                  bench.rows.size(), groups.size(), groups.size() == 1 ? "" : "s");
+  text += table_lines(bench);
   for (const BenchGroupResult& g : groups) text += group_lines(g) + limit_lines(bench, g);
   return text + flaw_lines(bench) + comparison_lines(groups) + planning_lines(groups) + "\n" + caution() +
          "\n";
@@ -225,6 +238,12 @@ std::string bench_report(const BenchFile& bench, const std::vector<BenchGroupRes
 
 std::optional<std::string> why_no_material(const BenchGroupResult& g) {
   if (!g.fit) return g.why_not;
+  if (!(g.fit->modulus >= least_modulus && g.fit->modulus <= most_modulus))
+    return fmt::format(
+        "its Weibull modulus of {:.3g} is that of no ceramic ({:g} to {:g}); look for copied values, limits "
+        "entered "
+        "as strengths, or lines of other units in the table.",
+        g.fit->modulus, least_modulus, most_modulus);
   if (!g.specimen)
     return "the specimen's test and sizes are not given (or differ in kind), so its effective volume is not "
            "known and its "

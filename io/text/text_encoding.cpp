@@ -49,13 +49,13 @@ bool starts_like_utf16(std::string_view text) {
 
 }  // namespace
 
-std::string read_text_file(const std::filesystem::path& file) {
+std::string read_text_file(const std::filesystem::path& file, const std::string& wanted) {
   const Place place{file.string()};
   std::error_code ignored;
   if (!std::filesystem::exists(file, ignored))
     throw UserError(place, "there is no such file. Check the spelling and the folder.");
   if (std::filesystem::is_directory(file, ignored))
-    throw UserError(place, "this is a folder. Name the YAML file inside it.");
+    throw UserError(place, fmt::format("this is a folder. Name the {} inside it.", wanted));
   if (!std::filesystem::is_regular_file(file, ignored))
     throw UserError(
         place, "this is a pipe or a device, which may never end. Save its text to a file and name that.");
@@ -69,8 +69,17 @@ std::string read_text_file(const std::filesystem::path& file) {
   if (stream.bad()) throw UserError(place, "the file cannot be read to its end.");
   text.resize(static_cast<std::size_t>(stream.gcount()));
   if (text.size() > largest_text_file)
-    throw UserError(place, "the file is larger than 1 MB, so it is not a case or materials file.");
+    throw UserError(place, fmt::format("the file is larger than 1 MB, so it is not a {}.", wanted));
   return text;
+}
+
+bool is_utf8(std::string_view text) {
+  for (std::size_t at = 0; at < text.size();) {
+    const std::size_t length = sequence_length(text, at);
+    if (length == 0) return false;
+    at += length;
+  }
+  return true;
 }
 
 std::string checked_utf8(const std::string& text, const std::string& file) {

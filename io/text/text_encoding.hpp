@@ -4,6 +4,7 @@
 
 #include <filesystem>
 #include <string>
+#include <string_view>
 
 namespace crownproof {
 
@@ -11,8 +12,12 @@ namespace crownproof {
 inline constexpr std::size_t largest_text_file = 1u << 20;
 
 /// The text of a file. Throws UserError if it is missing, a folder, unreadable or larger than
-/// `largest_text_file`.
-std::string read_text_file(const std::filesystem::path& file);
+/// `largest_text_file`; `wanted` says in the messages what was looked for.
+std::string read_text_file(const std::filesystem::path& file,
+                           const std::string& wanted = "case or materials file");
+
+/// Whether all bytes make well-formed UTF-8.
+bool is_utf8(std::string_view text);
 
 /// The text without a leading byte order mark. Throws UserError at the first byte that is not UTF-8 or is a
 /// control character; `file` is used in messages only.

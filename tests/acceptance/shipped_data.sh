@@ -28,7 +28,9 @@ expect 0 "reaches the load cell's limit unbroken with probability [0-9.]+ %" "$p
 expect 0 'Specimens at the limit must be counted as suspended' "$program" bench "$blocks"
 expect 0 '1 of 12 against 5 of 12 is not yet evidence: p = 0\.155' "$program" bench "$blocks"
 expect 2 'compressive strength says nothing about how a crown breaks' \
-  "$program" bench "$blocks" --like zirconia_3y_printed
+  "$program" bench "$blocks" --like zirconia_3y_printed --group layers_across_load
+expect 2 "has 2 groups. Name the one that gives the strength with --group: layers" "$program" bench "$blocks" \
+  --like zirconia_3y_printed
 expect 0 'should not be pooled' "$program" bench "$bars"
 
 # A table without sizes is no source for a crown, and the reason is given.
@@ -40,7 +42,8 @@ expect 2 'cannot be the source of a material' "$program" bench "$scratch/no_size
 # Bench test -> material file -> case.
 expect 0 "Written to $scratch/bars" "$program" bench "$bars" --output "$scratch/bars" --like zirconia_3y_printed \
   --name tested_zirconia --group flat --across upright
-expect 2 'exists' "$program" bench "$bars" --output "$scratch/bars" --like zirconia_3y_printed --name tested_zirconia
+expect 2 'exists' "$program" bench "$bars" --output "$scratch/bars" --like zirconia_3y_printed --name tested_zirconia \
+  --group flat
 cat >"$scratch/crown.yaml" <<'CASE'
 crownproof: 1
 materials_files: [bars/tested_zirconia.yaml]

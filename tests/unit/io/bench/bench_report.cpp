@@ -225,15 +225,13 @@ TEST_CASE("lines that can be read but cannot be true are refused with place and 
   CHECK_THAT(reading_error("strength_MPa,end\n500,broken\n#DIV/0!,broken\n"),
              Catch::Contains("bars.csv:3:1") && Catch::Contains("pass for a comment"));
   CHECK_THAT(reading_error("strength_MPa\n500\n#N/A\n"), Catch::Contains("space after #"));
-  CHECK_THAT(reading_error(head + "#1,510\n"), Catch::Contains("another first cell"));
+  CHECK_THAT(reading_error(head + "#1,510\n"), Catch::Contains("another first letter"));
   CHECK(parse_bench_text(head + "# b,510\n#\n# a note\na,520\n", "bars.csv").rows.size() == 2);
-  CHECK_THAT(reading_error(head + ",510\n"),
-             Catch::Contains("bars.csv:3:1: the group is empty") && Catch::Contains("merged cells"));
+  CHECK_THAT(reading_error(head + "a,505\n,510\n"),
+             Catch::Contains("bars.csv:4:1: the group is empty") && Catch::Contains("merged cells"));
   CHECK_THAT(reading_error(head + "A,510\n"),
              Catch::Contains("bars.csv:3:1") && Catch::Contains("letter case"));
-  CHECK_THAT(reading_error("group,strength_MPa\na b,500\na\xC2\xA0"
-                           "b,510\n"),
-             Catch::Contains("spaces"));
+  CHECK_THAT(reading_error("group,strength_MPa\na b,500\na_b,510\n"), Catch::Contains("blanks or hyphens"));
   CHECK_THAT(reading_error("strength_MPa\n1.2\n"), Catch::Contains("not Pa or GPa"));
   CHECK_THAT(reading_error("strength_MPa\n900000000\n"), Catch::Contains("2 to 20000 MPa"));
   const std::string bar =
@@ -264,15 +262,14 @@ TEST_CASE("broken specimens without a flaw, and too many groups, are told", "[be
 TEST_CASE("mistakes in a bench table have a place and a remedy", "[bench]") {
   CHECK_THAT(reading_error("strenght_MPa\n500\n"),
              Catch::Contains("bars.csv:1:1") && Catch::Contains("strength_MPa"));
-  CHECK_THAT(reading_error("strength_MPa;end\n500;broken\n"), Catch::Contains("semicolons"));
-  CHECK_THAT(reading_error("strength_MPa,end\n500,broke\n"),
+  CHECK_THAT(reading_error("strength_MPa,end\n500,brk\n"),
              Catch::Contains("bars.csv:2:5") && Catch::Contains("broken"));
   CHECK_THAT(reading_error("# note\nstrength_MPa,end\nx,broken\n"), Catch::Contains("bars.csv:3:1: 'x'"));
   CHECK_THAT(reading_error("strength_MPa\n-5\n"), Catch::Contains("above zero"));
   CHECK_THAT(reading_error("strength_MPa,end\n500\n"), Catch::Contains("has 1 columns"));
   CHECK_THAT(reading_error("load_N\n500\n"), Catch::Contains("needs the 'test'"));
   CHECK_THAT(reading_error("load_N,test,width_mm\n500,3_point_bending,4\n"), Catch::Contains("thickness"));
-  CHECK_THAT(reading_error("group\na\n"), Catch::Contains("one of the columns"));
+  CHECK_THAT(reading_error("group\na\n"), Catch::Contains("one of them 'strength_MPa' or 'load_N'"));
   CHECK_THAT(reading_error("strength_MPa\n"), Catch::Contains("no specimens"));
   CHECK_THAT(reading_error("strength_MPa,strength_MPa\n1,1\n"), Catch::Contains("twice"));
   CHECK_THAT(reading_error("strength_MPa\nnan\n"), Catch::Contains("not a number"));

@@ -1,0 +1,136 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "io/bench/table_lines.hpp"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "io/text/nearest_key.hpp"
+#include "io/text/number_text.hpp"
+
+namespace crownproof {
+namespace {
+
+/// A specimen whose first cell begins with # (a spreadsheet's #N/A or ####, a group '#1') must not pass for a
+/// comment.
+void refuse_hidden_specimen(const TableLine& line, std::size_t n_columns) {
+  const std::string& first = line.cells[0].text;
+  if (line.cells.size() != n_columns || first.size() < 2 || first[1] == ' ') return;
+  throw UserError(
+      line.place,
+      fmt::format("this line begins with # and would pass for a comment, but has the columns of a "
+                  "specimen. If '{}' is an error value of a spreadsheet, mend it there or delete the line; "
+                  "a name needs another first letter; a comment needs a space after #.",
+                  shortened(first)));
+}
+
+bool same_cells(const TableLine& a, const TableLine& b) {
+  return std::equal(a.cells.begin(), a.cells.end(), b.cells.begin(), b.cells.end(),
+                    [](const TableCell& x, const TableCell& y) { return x.text == y.text; });
+}
+
+/// As many cells as titles; what a trailing separator leaves is dropped.
+TableLine of_full_length(TableLine line, std::size_t n_columns) {
+  while (line.cells.size() > n_columns && line.cells.back().text.empty()) line.cells.pop_back();
+  const std::size_t n = line.cells.size();
+  if (n > n_columns)
+    throw UserError(
+        line.cells[n_columns].place,
+        fmt::format(
+            "this line has {} columns, the first line has {}. If a comma stands within a number, write "
+            "decimals with a point and thousands without a mark (1229.5), or separate columns by "
+            "semicolons; put text with a comma in quotation marks.",
+            n, n_columns));
+  if (n < n_columns)
+    throw UserError(
+        line.cells.back().place,
+        fmt::format("this line has {} columns, the first line has {}. Fill in what is missing; a cell may be "
+                    "empty, but its separator must be there; a note begins with # and a space.",
+                    n, n_columns));
+  return line;
+}
+
+/// A line below the header that holds units only: "", "", "mm", "(N)".
+bool is_line_of_units(const TableLine& line) {
+  bool any = false;
+  for (const TableCell& cell : line.cells) {
+    const ColumnTitle title = column_title("x " + cell.text);
+    any = any || title.unit;
+    if (!cell.text.empty() && !title.unit && !stands_for_nothing(cell.text)) return false;
+  }
+  return any;
+}
+
+void take_units(BenchTable& table, const TableLine& line) {
+  for (std::size_t i = 0; i < table.columns.size(); ++i) {
+    TitledColumn& c = table.columns[i];
+    const auto unit = column_title("x " + line.cells[i].text).unit;
+    if (!c.column || !unit) continue;
+    const bool other = unit->dimension != c.column->dimension || (c.unit && c.unit->factor != unit->factor);
+    if (other)
+      throw UserError(line.cells[i].place,
+                      fmt::format("the unit '{}' does not fit the column '{}'. Correct one of them.",
+                                  line.cells[i].text, c.title.text));
+    c.unit = unit;
+  }
+  table.remarks.push_back({"A line of units was read as such", line.place});
+}
+
+void refuse_without_unit(const BenchTable& table) {
+  for (const TitledColumn& c : table.columns)
+    if (c.column && c.column->dimension != Dimension::none && !c.unit)
+      throw UserError(
+          c.title.place,
+          fmt::format("the column '{}' has no unit. Write it as '{}', or with a unit in brackets.",
+                      c.title.text, c.column->name));
+}
+
+/// Columns without a title: of trailing separators, or of a counter that nobody named.
+std::vector<Remark> untitled_remarks(const BenchTable& table) {
+  std::vector<Remark> remarks;
+  for (std::size_t i = 0; i < table.columns.size(); ++i) {
+    const bool filled = std::any_of(table.lines.begin(), table.lines.end(),
+                                    [&](const TableLine& line) { return !line.cells[i].text.empty(); });
+    if (table.columns[i].title.text.empty() && filled)
+      remarks.push_back({fmt::format("Column {} has no title and was left out", i + 1), {}});
+  }
+  return remarks;
+}
+
+std::vector<Remark> conversion_remarks(const BenchTable& table) {
+  std::vector<Remark> remarks;
+  for (const TitledColumn& c : table.columns)
+    if (c.column && c.unit && c.unit->factor != 1)
+      remarks.push_back({fmt::format("Values of '{}' were multiplied by {:g} to {}", c.title.text,
+                                     c.unit->factor, unit_inside(c.column->dimension)),
+                         {}});
+  return remarks;
+}
+
+}  // namespace
+
+BenchTable with_lines(BenchTable table, std::vector<TableLine> lines, const TableLine& header) {
+  bool first = true;
+  for (TableLine& line : lines) {
+    if (line.begins_with_hash) {
+      refuse_hidden_specimen(line, header.cells.size());
+      continue;
+    }
+    if (same_cells(line, header)) {
+      table.remarks.push_back({"Left out: the header once more", line.place});
+      continue;
+    }
+    TableLine full = of_full_length(std::move(line), header.cells.size());
+    if (first && is_line_of_units(full))
+      take_units(table, full);
+    else
+      table.lines.push_back(std::move(full));
+    first = false;
+  }
+  refuse_without_unit(table);
+  for (const std::vector<Remark>& more : {untitled_remarks(table), conversion_remarks(table)})
+    table.remarks.insert(table.remarks.end(), more.begin(), more.end());
+  return table;
+}
+
+}  // namespace crownproof
