@@ -8,6 +8,7 @@
 #include <fmt/ranges.h>
 
 #include "io/bench/bench_report.hpp"
+#include "io/bench/bench_tables.hpp"
 #include "io/charts/strength_charts.hpp"
 #include "io/exit_code.hpp"
 #include "io/machine/output_file.hpp"
@@ -48,11 +49,47 @@ std::vector<ChartFile> charts_of(const Material& material) {
   return charts;
 }
 
-void write_new(const std::filesystem::path& path, const std::string& text, bool force) {
-  if (!force && std::filesystem::exists(path))
-    throw ResultsError(path.string() +
-                       " exists. Choose another folder with --output, or add --force to replace it.");
-  write_file(path, text);
+/// A file of the output folder.
+struct NewFile {
+  std::string name, text;
+};
+
+std::vector<NewFile> report_files(const BenchFindings& findings, const std::string& report) {
+  return {{"report.txt", report},
+          {"report.json", bench_json(findings)},
+          {"groups.csv", bench_groups_csv(findings)},
+          {"pairs.csv", bench_pairs_csv(findings)},
+          {"methods.md", bench_methods_page(findings)},
+          {"probability_plot.svg", bench_plot_svg(findings.groups)}};
+}
+
+/// All or, if one of them is there already, none.
+void write_new(const std::filesystem::path& folder, const std::vector<NewFile>& files, bool force) {
+  for (const NewFile& file : files)
+    if (!force && std::filesystem::exists(folder / file.name))
+      throw ResultsError((folder / file.name).string() +
+                         " exists. Choose another folder with --output, or add --force to replace it.");
+  std::error_code error;
+  std::filesystem::create_directories(folder, error);
+  if (error) throw ResultsError(explain_write_error(folder, error.value()));
+  for (const NewFile& file : files) write_file(folder / file.name, file.text);
+}
+
+/// The material asked for, as text and as it reads back.
+struct MadeMaterial {
+  std::string text;
+  MaterialData data;
+};
+
+MadeMaterial make_material(const BenchOptions& options, const std::vector<BenchGroupResult>& groups) {
+  const BenchMaterialRequest request{options.name, options.file.filename().string(), options.flaws,
+                                     options.flaw, options.min_specimens};
+  const std::string text = bench_material_yaml(
+      request, builtin_materials().get(options.like, Place{}), group_named(groups, options.group),
+      options.across.empty() ? nullptr : &group_named(groups, options.across));
+  MaterialsLibrary made;
+  made.add_text(text, options.name + ".yaml");  // what is written can be read
+  return {text, made.get(options.name, Place{})};
 }
 
 }  // namespace
@@ -71,40 +108,48 @@ CLI::App* add_bench(CLI::App& app, BenchOptions& options) {
   command->add_option("--group", options.group,
                       "Group that gives the strength (of layered material: in the layers)");
   command->add_option("--across", options.across, "Group that gives the strength across the layers");
+  command->add_option("--flaw", options.flaw,
+                      "Flaw whose strength the material gets; specimens broken by others count as suspended");
+  command->add_option("--flaws", options.flaws, "Where fracture starts: volume (default) or surface")
+      ->transform(CLI::CheckedTransformer(
+          std::map<std::string, FlawKind>{{"volume", FlawKind::volume}, {"surface", FlawKind::surface}}));
+  command
+      ->add_option("--min-specimens", options.min_specimens,
+                   "Fewest specimens of a group that becomes a material (default 10, 3 at least)")
+      ->check(CLI::Range(fewest_specimens_for_material, 1000));
   return command;
 }
 
 int bench_command(const BenchOptions& options) {
   const BenchFile bench = read_bench_file(options.file);
-  const std::vector<BenchGroupResult> groups = analyse_bench(bench);
-  std::string material;
-  MaterialsLibrary made;
-  LayerPlanes planes;
-  if (!options.like.empty()) {
-    const MaterialsLibrary library = builtin_materials();
-    material = bench_material_yaml(options.name, library.get(options.like, Place{}),
-                                   options.file.filename().string(), group_named(groups, options.group),
-                                   options.across.empty() ? nullptr : &group_named(groups, options.across));
-    made.add_text(material, options.name + ".yaml");  // what is written can be read
-    planes.shear_divisor = penny_shear_divisor(elastic_constants(made.get(options.name, Place{})));
-  }
-  print(bench_report(bench, groups));
-  if (!options.across.empty())
+  const std::vector<BenchGroupResult> of_flaw = options.flaw.empty()
+                                                    ? std::vector<BenchGroupResult>{}
+                                                    : analyse_flaw(bench, options.flaw, options.flaws);
+  BenchFindings findings = bench_findings(bench, analyse_bench(bench, options.flaws));
+  findings.at_least = options.min_specimens;
+  const std::vector<BenchGroupResult>& groups = options.flaw.empty() ? findings.groups : of_flaw;
+  std::optional<MadeMaterial> material;
+  if (!options.like.empty()) material = make_material(options, groups);
+  const std::string report = bench_report(findings);
+  print(report);
+  if (!options.across.empty()) {
+    const LayerPlanes planes{.shear_divisor = material
+                                                  ? penny_shear_divisor(elastic_constants(material->data))
+                                                  : LayerPlanes{}.shear_divisor};
     print(angle_table_text(fit_of(groups, options.group).characteristic_MPa,
                            fit_of(groups, options.across).characteristic_MPa, planes));
+  }
   if (options.output.empty()) {
-    if (!material.empty()) print(material);
+    if (material) print(material->text);
     return exit_code::done;
   }
-  std::error_code error;
-  std::filesystem::create_directories(options.output, error);
-  if (error) throw ResultsError(explain_write_error(options.output, error.value()));
-  write_new(options.output / "probability_plot.svg", bench_plot_svg(groups), options.force);
-  if (!material.empty()) {
-    write_new(options.output / (options.name + ".yaml"), material, options.force);
-    for (const ChartFile& chart : charts_of(to_material(made.get(options.name, Place{}))))
-      write_new(options.output / chart.name, chart.content, options.force);
+  std::vector<NewFile> files = report_files(findings, report);
+  if (material) {
+    files.push_back({options.name + ".yaml", material->text});
+    for (const ChartFile& chart : charts_of(to_material(material->data)))
+      files.push_back({chart.name, chart.content});
   }
+  write_new(options.output, files, options.force);
   print(fmt::format("Written to {}\n", options.output.string()));
   return exit_code::done;
 }

@@ -5,6 +5,8 @@
 #include <filesystem>
 #include <string>
 
+#include "io/bench/bench_analysis.hpp"
+
 namespace CLI {
 class App;
 }
@@ -19,6 +21,9 @@ struct BenchOptions {
   std::string like;    ///< library material that gives the stiffness; empty: no material file
   std::string group;   ///< in-layer (or only) group; empty: the first
   std::string across;  ///< group measured across the layers; empty: none
+  std::string flaw;    ///< whose strength the material gets; empty: all flaws together
+  FlawKind flaws = FlawKind::volume;
+  int min_specimens = specimens_for_material;
 };
 
 CLI::App* add_bench(CLI::App& app, BenchOptions& options);

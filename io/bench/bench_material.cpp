@@ -7,27 +7,30 @@
 
 #include "io/bench/bench_report.hpp"
 #include "io/text/yaml_text.hpp"
+#include "solver/bench/bench_specimen.hpp"
+#include "solver/bench/bench_test.hpp"
 
 namespace crownproof {
 namespace {
 
-/// How well the tests know the strength; nothing where a bound is not known.
-std::optional<StrengthBoundsData> bounds_of(const BenchGroupResult& g) {
-  if (!g.bounds || !std::isfinite(g.bounds->modulus.high) ||
-      !std::isfinite(g.bounds->characteristic_MPa.high))
-    return std::nullopt;
-  return StrengthBoundsData{{g.bounds->characteristic_MPa.low, g.bounds->characteristic_MPa.high},
-                            {g.bounds->modulus.low, g.bounds->modulus.high},
-                            g.bounds->correlation};
+/// How well the tests know the strength. Bounds are written wide rather than left out: without them a crown
+/// of few specimens would look the surest of all.
+StrengthBoundsData bounds_of(const BenchGroupResult& g) {
+  constexpr double widest = 1e3;  // times the value: an end that the data leave open
+  const auto closed = [](const Interval& i, double value) {
+    return std::vector<double>{std::max(i.low, value / widest), std::min(i.high, value * widest)};
+  };
+  return StrengthBoundsData{closed(g.bounds->characteristic_MPa, g.fit->characteristic_MPa),
+                            closed(g.bounds->modulus, g.fit->modulus), g.bounds->correlation};
 }
 
-StrengthData strength_of(const BenchGroupResult& g) {
-  if (const auto why = why_no_material(g))
+StrengthData strength_of(const BenchMaterialRequest& request, const BenchGroupResult& g) {
+  if (const auto why = why_no_material(g, request.at_least))
     throw UserError(fmt::format("Group '{}' cannot be the source of a material: {}", g.group.name, *why));
   StrengthData strength;
   strength.characteristic_MPa = g.fit->characteristic_MPa;
-  strength.weibull_modulus =
-      g.bounds && g.bounds->unbiased_modulus ? *g.bounds->unbiased_modulus : g.fit->modulus;
+  strength.weibull_modulus = g.bounds->unbiased_modulus.value_or(g.fit->modulus);
+  strength.flaws = request.flaws;
   strength.bench_test = *g.specimen;
   strength.bounds_90_percent = bounds_of(g);
   return strength;
@@ -38,13 +41,27 @@ bool is_about_strength(const Placed<std::string>& key) {
          key.value.starts_with("strength.") || key.value.starts_with("strength_across_layers.");
 }
 
+/// "group 'flat', 30 specimens, 29 broken".
+std::string counts(const BenchGroupResult& g) {
+  return fmt::format("group '{}', {} specimens, {} broken", g.group.name, g.fit->n(), g.fit->n_broken);
+}
+
+/// Where a strength comes from and what was done to it.
+Evidence evidence_of_tests(const BenchMaterialRequest& request, const std::string& key,
+                           const BenchGroupResult& g) {
+  Evidence tests{.source = request.source, .certainty = Certainty::computed};
+  tests.of = {{key, {}}};
+  tests.specimen = bench_test_name(g.specimen->test);
+  tests.note = fmt::format(
+      "{}{}; maximum likelihood, modulus corrected for bias{}; flaws taken as {} flaws", counts(g),
+      request.flaw.empty() ? "" : fmt::format(" by the flaw '{}' (others suspended)", request.flaw),
+      g.fit->complete() ? "" : " by simulation", request.flaws == FlawKind::volume ? "volume" : "surface");
+  return tests;
+}
+
 /// What the material was copied from still supports all but its strengths.
-std::vector<Evidence> evidence_of(const MaterialData& like, const std::string& source, bool across) {
-  Evidence tests{.source = source, .certainty = Certainty::computed};
-  tests.of = {{"strength", {}}};
-  if (across) tests.of.push_back({"strength_across_layers", {}});
-  tests.note = "maximum likelihood; modulus unbiased if every specimen broke";
-  std::vector<Evidence> all{tests};
+std::vector<Evidence> evidence_copied(const MaterialData& like) {
+  std::vector<Evidence> all;
   for (Evidence copied : like.evidence) {
     std::erase_if(copied.of, is_about_strength);
     if (copied.of.empty()) continue;
@@ -53,6 +70,15 @@ std::vector<Evidence> evidence_of(const MaterialData& like, const std::string& s
     all.push_back(std::move(copied));
   }
   return all;
+}
+
+/// What was not measured here, in the words of the file's keys.
+std::string copied_keys(const MaterialData& like) {
+  std::string keys = "elastic constants";
+  if (like.fatigue) keys += ", fatigue";
+  if (like.density_g_per_cm3) keys += ", density";
+  if (like.fracture_toughness_MPa_sqrt_m) keys += ", fracture toughness";
+  return keys;
 }
 
 /// Strengths measured on porous specimens would be taken down once more by the law of the porosity.
@@ -77,17 +103,26 @@ YamlNode materials_file(const std::string& name, const MaterialData& material) {
 
 }  // namespace
 
-std::string bench_material_yaml(const std::string& name, const MaterialData& like, const std::string& source,
+std::string bench_material_yaml(const BenchMaterialRequest& request, const MaterialData& like,
                                 const BenchGroupResult& in_layer, const BenchGroupResult* across) {
   refuse_porosity(like);
   MaterialData material = like;
-  material.strength = strength_of(in_layer);
+  material.strength = strength_of(request, in_layer);
   material.strength_across_layers.reset();
-  if (across) material.strength_across_layers = strength_of(*across);
+  material.evidence = {evidence_of_tests(request, "strength", in_layer)};
+  std::string made_of = counts(in_layer);
+  if (across) {
+    material.strength_across_layers = strength_of(request, *across);
+    material.evidence.push_back(evidence_of_tests(request, "strength_across_layers", *across));
+    made_of += "; across the layers " + counts(*across);
+  }
   material.layered = across != nullptr;
-  material.evidence = evidence_of(like, source, across != nullptr);
-  return fmt::format("# Made by 'crownproof bench' from {}.\n# Research and teaching only.\n{}", source,
-                     yaml_text(materials_file(name, material)));
+  for (Evidence& copied : evidence_copied(like)) material.evidence.push_back(std::move(copied));
+  return fmt::format(
+      "# Made by 'crownproof bench' from {}: {}.\n# Not measured here but taken over from {}: {}.\n"
+      "# Research and teaching only.\n{}",
+      request.source, made_of, like.name, copied_keys(like),
+      yaml_text(materials_file(request.name, material)));
 }
 
 }  // namespace crownproof

@@ -3,7 +3,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 
 #include <fmt/format.h>
 
@@ -11,12 +10,10 @@
 #include "io/text/text_layout.hpp"
 #include "io/text/version.hpp"
 #include "io/words/bench_words.hpp"
-#include "mesh/model_error.hpp"
 #include "solver/bench/bench_specimen.hpp"
 #include "solver/bench/bench_test.hpp"
 #include "solver/bench/specimen_formulas.hpp"
 #include "solver/bench/test_planning.hpp"
-#include "solver/bench/weibull_goodness.hpp"
 
 namespace crownproof {
 namespace {
@@ -25,42 +22,16 @@ namespace {
 /// source).
 constexpr double least_modulus = 1, most_modulus = 200;
 
-bool same_test(const BenchSpecimen& a, const BenchSpecimen& b) {
-  return a.test == b.test && a.layer_normal == b.layer_normal && a.layer_tilt_deg == b.layer_tilt_deg;
-}
-
-/// The test and build direction all rows of a group share, with mean sizes.
-std::optional<BenchSpecimen> common_specimen(const BenchFile& bench, const std::string& name) {
-  std::optional<BenchSpecimen> mean;
-  double n = 0;
-  const std::vector<double BenchSpecimen::*> sizes{&BenchSpecimen::width_mm,
-                                                   &BenchSpecimen::thickness_mm,
-                                                   &BenchSpecimen::length_mm,
-                                                   &BenchSpecimen::span_mm,
-                                                   &BenchSpecimen::inner_span_mm,
-                                                   &BenchSpecimen::diameter_mm,
-                                                   &BenchSpecimen::support_diameter_mm,
-                                                   &BenchSpecimen::loading_diameter_mm,
-                                                   &BenchSpecimen::poisson};
-  for (const BenchRow& row : bench.rows) {
-    if (row.group != name) continue;
-    if (!row.specimen || (mean && !same_test(*mean, *row.specimen))) return std::nullopt;
-    if (!mean) {
-      mean = row.specimen;
-    } else {
-      for (const auto size : sizes) (*mean).*size += (*row.specimen).*size;
-    }
-    ++n;
-  }
-  if (mean)
-    for (const auto size : sizes) (*mean).*size /= n;
-  return mean;
-}
-
 /// An upper bound far off the scale (a likelihood that hardly falls) is none.
 std::string interval(const Interval& i, int digits) {
   return i.high < 20 * i.low ? fmt::format("{:.{}f} to {:.{}f}", i.low, digits, i.high, digits)
                              : fmt::format("{:.{}f} or more", i.low, digits);
+}
+
+/// A lower bound of a low strength that lies far off the scale is none.
+std::string low_interval(const Interval& i) {
+  return i.high < 20 * i.low ? fmt::format("{:.1f} to {:.1f} MPa", i.low, i.high)
+                             : fmt::format("{:.1f} MPa or less", i.high);
 }
 
 /// "29 broken, 1 suspended (1 of them broke for another reason)".
@@ -77,36 +48,64 @@ double two_figures(double value) {
   return step * std::ceil(value / step - 1e-9);
 }
 
-std::string group_lines(const BenchGroupResult& g) {
+/// "  name   12.3 MPa   90 % bounds 11.0 to 13.0 MPa".
+std::string value_line(const std::string& name, const std::string& value,
+                       const std::optional<std::string>& bounds) {
+  return fmt::format("  {:<23}  {}{}\n", name, value, bounds ? "   90 % bounds " + *bounds : "");
+}
+
+std::string fit_lines(const BenchGroupResult& g) {
+  const auto& bounds = g.bounds;
+  const auto if_known = [&](const auto& text) {
+    return bounds ? std::optional<std::string>(text(*bounds)) : std::nullopt;
+  };
+  std::string modulus = bounds ? interval(bounds->modulus, 2) : "";
+  if (bounds && bounds->unbiased_modulus)
+    modulus += fmt::format("; corrected for bias {:.3f}", *bounds->unbiased_modulus);
+  const auto mpa = [](double value, int digits) { return fmt::format("{:.{}f} MPa", value, digits); };
+  return value_line("characteristic strength", mpa(g.fit->characteristic_MPa, 2),
+                    if_known([](const auto& b) { return interval(b.characteristic_MPa, 1) + " MPa"; })) +
+         value_line("Weibull modulus", fmt::format("{:.3f}", g.fit->modulus),
+                    if_known([&](const auto&) { return modulus; })) +
+         value_line("5 % break below", mpa(g.fit->strength_at(0.05), 1),
+                    g.low ? std::optional(low_interval(g.low->five_percent_MPa)) : std::nullopt) +
+         value_line("1 % break below", mpa(g.fit->strength_at(0.01), 1),
+                    g.low ? std::optional(low_interval(g.low->one_percent_MPa)) : std::nullopt) +
+         value_line("mean strength", mpa(g.fit->mean_MPa(), 1), std::nullopt);
+}
+
+std::string goodness_line(const BenchGroupResult& g) {
+  if (!g.goodness) return "";
+  return fmt::format("  goodness of fit: {} (Anderson-Darling {:.3f}{}, {})\n",
+                     g.goodness->significance < evidence_p
+                         ? "these are not from one Weibull distribution; look for several flaws"
+                         : "a Weibull distribution describes them",
+                     g.goodness->anderson_darling, g.fit->complete() ? "" : ", p by repeated tests",
+                     p_text(g.goodness->significance));
+}
+
+std::string size_line(const BenchGroupResult& g) {
+  const auto volume = effective_size_of(g, FlawKind::volume), area = effective_size_of(g, FlawKind::surface);
+  if (!volume || !area) return "";
+  return fmt::format(
+      "  effective volume {:.4g} mm3 (63.2 % of 1 mm3 break below {:.1f} MPa), effective area {:.4g} mm2\n",
+      *volume, g.fit->characteristic_MPa * std::pow(*volume, 1 / g.fit->modulus), *area);
+}
+
+std::string group_lines(const BenchGroupResult& g, int at_least) {
   std::string text = fmt::format("\nGroup {}: {} specimens", g.group.name, g.group.specimens.size());
   if (!g.fit) return text + "\n  " + g.why_not + "\n";
-  text += ", " + counts(g) + "\n";
-  text += fmt::format("  characteristic strength  {:.2f} MPa", g.fit->characteristic_MPa);
-  if (g.bounds) text += fmt::format("   90 % bounds {} MPa", interval(g.bounds->characteristic_MPa, 1));
-  text += fmt::format("\n  Weibull modulus          {:.3f}", g.fit->modulus);
-  if (g.bounds) text += fmt::format("   90 % bounds {}", interval(g.bounds->modulus, 2));
-  if (g.bounds && g.bounds->unbiased_modulus)
-    text += fmt::format("; unbiased {:.3f}", *g.bounds->unbiased_modulus);
-  text += fmt::format("\n  mean strength            {:.1f} MPa; 5 % break below {:.1f} MPa\n",
-                      g.fit->mean_MPa(), g.fit->strength_at(0.05));
+  text += ", " + counts(g) + "\n" + fit_lines(g);
   if (g.bounds) text += "  bounds by " + bounds_method_words(g.bounds->method) + "\n";
   if (!g.why_not.empty()) text += "  " + g.why_not + "\n";
-  if (g.fit->complete() && g.group.specimens.size() >= 5) {
-    const GoodnessOfFit good = goodness_of_fit(g.group.specimens, *g.fit);
-    text += fmt::format(
-        "  goodness of fit: {} (Anderson-Darling {:.3f}, {})\n",
-        good.significance < 0.05 ? "these are not from one Weibull distribution; look for several flaws"
-                                 : "a Weibull distribution describes them",
-        good.anderson_darling,
-        good.significance < 0.001 ? std::string("p < 0.001") : fmt::format("p = {:.3f}", good.significance));
-  }
+  text += goodness_line(g) + size_line(g);
   if (g.fit->n_broken < 10)
     text += fmt::format("  Only {} broke: the modulus is poorly known.\n", g.fit->n_broken);
   if (g.specimen) {
     text += "  " + formula_bias_words(g.specimen->test, true_over_formula(*g.specimen)) + "\n";
     if (g.specimen->test != BenchTest::compression) text += "  " + class_sentence(g.fit->mean_MPa()) + "\n";
   }
-  if (const auto why = why_no_material(g))
+  if (const auto why = why_no_material(g, at_least))
     text += "  No crown can be computed from this group: " + *why + "\n";
   return text;
 }
@@ -133,12 +132,12 @@ std::string limit_lines(const BenchFile& bench, const BenchGroupResult& g) {
 
 /// How many specimens a difference in numbers broken would need; only for differences worth looking for (the
 /// exact count for smaller ones takes long).
-std::string needed_for_difference(const GroupComparison& c) {
-  if (!c.numbers || c.numbers->two_sided < 0.05) return "";
+std::string needed_for_difference(const PairComparison& c) {
+  if (!c.numbers || c.numbers->two_sided < evidence_p) return "";
   // Where every specimen broke for another reason no share is known.
-  if (c.first.tested == 0 || c.second.tested == 0) return "";
-  const double first = double(c.first.broken) / c.first.tested,
-               second = double(c.second.broken) / c.second.tested;
+  if (c.first_broken.tested == 0 || c.second_broken.tested == 0) return "";
+  const double first = double(c.first_broken.broken) / c.first_broken.tested,
+               second = double(c.second_broken.broken) / c.second_broken.tested;
   if (std::abs(first - second) < 0.2) return "";
   return fmt::format(
       "  To find such a difference (if it is real) in four tests of five, {} specimens a group are needed.\n",
@@ -159,23 +158,17 @@ std::string planning_lines(const std::vector<BenchGroupResult>& groups) {
       ratio, specimens_for_modulus_ratio(ratio));
 }
 
-std::string comparison_lines(const std::vector<BenchGroupResult>& groups) {
-  std::string text;
-  for (std::size_t i = 0; i < groups.size(); ++i)
-    for (std::size_t k = i + 1; k < groups.size() && groups.size() <= 6; ++k) {
-      const GroupComparison c = compare_groups(groups[i].group, groups[k].group);
-      for (const std::string& sentence : comparison_sentences(groups[i].group.name, groups[k].group.name, c))
-        text += "  " + sentence + "\n";
-      text += needed_for_difference(c);
-    }
-  if (groups.size() > 6)
-    text += "  More than 6 groups are not compared in pairs; compare up to 6 in a table of their own.\n";
-  std::vector<Group> fitted;
-  for (const BenchGroupResult& g : groups)
-    if (g.fit) fitted.push_back(g.group);
-  if (fitted.size() == groups.size())
-    if (const auto warning = why_not_pool(fitted)) text += "  " + pooling_words(fitted, *warning) + "\n";
-  return text.empty() ? "" : "\nComparison\n" + text;
+/// Characteristic strengths as tested and in the specimen of the first group.
+std::string scaled_lines(const std::vector<BenchGroupResult>& groups, const Comparison& c) {
+  if (!c.scaled) return "";
+  std::string text =
+      "  The specimens differ in effective size. Characteristic strength, MPa, as tested and in the "
+      "specimen of the first group:\n";
+  for (std::size_t g = 0; g < c.scaled_characteristic_MPa.size(); ++g)
+    if (c.scaled_characteristic_MPa[g])
+      text += fmt::format("    {:<20} {:8.1f} {:8.1f}\n", groups[g].group.name,
+                          groups[g].fit->characteristic_MPa, *c.scaled_characteristic_MPa[g]);
+  return text;
 }
 
 /// How the table was read where it is not as the guide says, and what to look at.
@@ -185,23 +178,30 @@ std::string table_lines(const BenchFile& bench) {
   return text;
 }
 
-std::string flaw_lines(const BenchFile& bench) {
-  std::vector<ClassifiedSpecimen> specimens;
-  bool told = false;
-  int n_unnamed = 0;
-  for (const BenchRow& row : bench.rows) {
-    specimens.push_back({row.strength_MPa, row.end == BenchEnd::suspended ? "" : row.flaw});
-    told = told || !row.flaw.empty();
-    n_unnamed += row.end == BenchEnd::broken && row.flaw.empty();
-  }
-  if (!told) return "";
+std::string comparison_lines(const BenchFindings& all) {
+  if (!all.comparison) return "";
+  std::vector<Group> groups;
+  for (const BenchGroupResult& g : all.groups) groups.push_back(g.group);
+  std::string text = "\nComparison\n" + scaled_lines(all.groups, *all.comparison);
+  for (const std::string& sentence : comparison_sentences(groups, *all.comparison))
+    text += "  " + sentence + "\n";
+  if (groups.size() == 2) text += needed_for_difference(all.comparison->pairs.front());
+  if (all.comparison->pooling) text += "  " + pooling_words(groups, *all.comparison->pooling) + "\n";
+  return text;
+}
+
+std::string flaw_lines(const BenchFindings& all) {
+  if (all.flaws.empty()) return "";
   std::string text = "\nCompeting flaws (all groups; each fitted with the others as suspended)\n";
-  for (const auto& [flaw, seen] : fit_competing(specimens)) {
+  for (const auto& [flaw, seen] : all.flaws) {
     text += fmt::format("  {:<20} {:>3} broken, ", flaw, seen.n_broken);
     text += seen.fit ? fmt::format("characteristic {:.2f} MPa, modulus {:.3f}\n",
                                    seen.fit->characteristic_MPa, seen.fit->modulus)
                      : fmt::format("not fitted: {}\n", seen.why_not);
   }
+  const auto n_unnamed = std::count_if(all.bench.rows.begin(), all.bench.rows.end(), [](const BenchRow& row) {
+    return row.end == BenchEnd::broken && row.flaw.empty();
+  });
   if (n_unnamed > 0)
     text += fmt::format("  {} broke with no flaw named and count as suspended here: name their flaws.\n",
                         n_unnamed);
@@ -210,33 +210,21 @@ std::string flaw_lines(const BenchFile& bench) {
 
 }  // namespace
 
-std::vector<BenchGroupResult> analyse_bench(const BenchFile& bench) {
-  std::vector<BenchGroupResult> results;
-  for (const std::string& name : bench_group_names(bench)) {
-    BenchGroupResult r{
-        .group = bench_group(bench, name), .fit = {}, .bounds = {}, .why_not = {}, .specimen = {}};
-    r.specimen = common_specimen(bench, name);
-    try {
-      r.fit = fit_weibull(r.group.specimens);
-      r.bounds = weibull_bounds(r.group.specimens, *r.fit);
-    } catch (const ModelError& reason) {
-      r.why_not = reason.what();
-    }
-    results.push_back(std::move(r));
-  }
-  return results;
-}
-
-std::string bench_report(const BenchFile& bench, const std::vector<BenchGroupResult>& groups) {
+std::string bench_report(const BenchFindings& all) {
+  const BenchFile& bench = all.bench;
   std::string text = fmt::format("Bench tests in {}: {} specimens, {} group{}\n", bench.file,
-                                 bench.rows.size(), groups.size(), groups.size() == 1 ? "" : "s");
+                                 bench.rows.size(), all.groups.size(), all.groups.size() == 1 ? "" : "s");
   text += table_lines(bench);
-  for (const BenchGroupResult& g : groups) text += group_lines(g) + limit_lines(bench, g);
-  return text + flaw_lines(bench) + comparison_lines(groups) + planning_lines(groups) + "\n" + caution() +
+  for (const BenchGroupResult& g : all.groups) text += group_lines(g, all.at_least) + limit_lines(bench, g);
+  return text + flaw_lines(all) + comparison_lines(all) + planning_lines(all.groups) + "\n" + caution() +
          "\n";
 }
 
-std::optional<std::string> why_no_material(const BenchGroupResult& g) {
+std::string bench_report(const BenchFile& bench, const std::vector<BenchGroupResult>& groups) {
+  return bench_report(bench_findings(bench, groups));
+}
+
+std::optional<std::string> why_no_material(const BenchGroupResult& g, int at_least) {
   if (!g.fit) return g.why_not;
   if (!(g.fit->modulus >= least_modulus && g.fit->modulus <= most_modulus))
     return fmt::format(
@@ -250,6 +238,19 @@ std::optional<std::string> why_no_material(const BenchGroupResult& g) {
            "flaws cannot be carried over to a crown. Add the columns 'test' and sizes.";
   if (g.specimen->test == BenchTest::compression)
     return "a compressive strength says nothing about how a crown breaks in tension; use a bending test.";
+  if (g.fit->n() < at_least)
+    return fmt::format(
+        "it has {} specimens, and a material needs {} or more (30 are customary): of fewer the scatter is "
+        "hardly "
+        "known, and with it the weak specimens that decide. Test more, or ask for it knowingly with "
+        "--min-specimens {}.",
+        g.fit->n(), at_least, std::max(fewest_specimens_for_material, g.fit->n()));
+  if (g.fit->n_broken < fewest_specimens_for_material)
+    return fmt::format(
+        "only {} of its specimens broke, and {} are the fewest from which a scatter with bounds can "
+        "be found. Use a smaller specimen or a larger load cell, or test more.",
+        g.fit->n_broken, fewest_specimens_for_material);
+  if (!g.bounds) return g.why_not;
   return std::nullopt;
 }
 

@@ -24,9 +24,15 @@ std::vector<std::string> limit_effect_sentences(const PlannedTest& test, const L
 /// "5 of 12 against 1 of 12 is not yet evidence: p = 0.155." or "... is evidence of a difference: p = ...".
 std::string broken_words(const BrokenOf& first, const BrokenOf& second);
 
-/// What is known of the difference between two named groups, a sentence each.
-std::vector<std::string> comparison_sentences(const std::string& first, const std::string& second,
-                                              const GroupComparison& comparison);
+/// "p = 0.043", "p < 0.001".
+std::string p_text(double p);
+
+/// How far a p of groups speaks for a difference, with the p: "some evidence that they differ, p = 0.040:
+/// equal groups look so different one time in 25".
+std::string difference_words(double p);
+
+/// What is known of the differences between groups, a sentence each.
+std::vector<std::string> comparison_sentences(const std::vector<Group>& groups, const Comparison& comparison);
 
 /// Why groups should not be treated as one sample.
 std::string pooling_words(const std::vector<Group>& groups, const PoolingWarning& warning);

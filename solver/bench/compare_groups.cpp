@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include "mesh/model_error.hpp"
 
@@ -15,64 +16,171 @@ BrokenOf count(const Group& group) {
   return result;
 }
 
-std::vector<Specimen> joined(std::vector<Specimen> a, const std::vector<Specimen>& b) {
-  a.insert(a.end(), b.begin(), b.end());
-  return a;
+/// Why a group has no fit, or nothing.
+std::string why_unfitted(const Group& group) {
+  try {
+    (void)fit_weibull(group.specimens);
+  } catch (const ModelError& reason) {
+    return reason.what();
+  }
+  return "";
 }
 
-/// Upper tail of chi-square with an even number of degrees of freedom: exp(-x/2) sum of (x/2)^k / k!.
-double chi_square_tail_even(double x, int degrees) {
-  double term = 1, sum = 1;
-  for (int k = 1; k < degrees / 2; ++k) sum += term *= x / 2 / k;
-  return std::exp(-x / 2) * sum;
+LogGroup log_group(const Group& group) {
+  return {LogSample(group.specimens), group.size ? &*group.size : nullptr};
 }
+
+/// Whether the groups' specimens differ in size, and all sizes are known.
+bool scale(const std::vector<Group>& groups) {
+  constexpr double modulus = 10, alike = 0.0953;  // ln 1.1
+  double low = 1e300, high = -1e300;
+  for (const Group& g : groups) {
+    if (!g.size) return false;
+    low = std::min(low, g.size->log_size(modulus));
+    high = std::max(high, g.size->log_size(modulus));
+  }
+  return high - low > alike;
+}
+
+/// Groups in the course of their comparison.
+struct Comparing {
+  const std::vector<Group>& groups;
+  std::vector<LogGroup> logs;          ///< of each group
+  std::vector<std::string> why_not{};  ///< its reason for no fit
+  GroupTests tests{};
+
+  explicit Comparing(const std::vector<Group>& all) : groups(all) {
+    for (const Group& g : groups) {
+      why_not.push_back(why_unfitted(g));
+      logs.push_back(why_not.back().empty() ? log_group(g) : LogGroup{});
+    }
+  }
+
+  std::optional<LikelihoodRatio> try_test(const std::vector<LogGroup>& some, Common common) {
+    try {
+      return tests.test(some, common);
+    } catch (const ModelError&) {
+      return std::nullopt;  // the reason is the pair's or the group's
+    }
+  }
+
+  PairComparison pair(int first, int second, bool scaled) {
+    PairComparison result;
+    result.first = first;
+    result.second = second;
+    result.first_broken = count(groups[first]);
+    result.second_broken = count(groups[second]);
+    if (result.first_broken.broken < result.first_broken.tested ||
+        result.second_broken.broken < result.second_broken.tested)
+      result.numbers = fisher_exact(result.first_broken, result.second_broken);
+    result.why_no_likelihood = why_not[first].empty() ? why_not[second] : why_not[first];
+    if (!result.why_no_likelihood.empty()) return result;
+    try {
+      result.distribution = tests.test({logs[first], logs[second]}, Common::distribution);
+      if (scaled) result.material = tests.test({logs[first], logs[second]}, Common::material);
+    } catch (const ModelError& reason) {
+      result.why_no_likelihood = reason.what();
+    }
+    return result;
+  }
+
+  void add_overall(Comparison& result) {
+    std::vector<LogGroup> fitted;
+    for (std::size_t g = 0; g < groups.size(); ++g)
+      if (why_not[g].empty())
+        fitted.push_back(logs[g]);
+      else
+        result.unfitted.push_back(static_cast<int>(g));
+    if (fitted.size() < 2) return;
+    const auto distribution = try_test(fitted, Common::distribution);
+    if (distribution && distribution->p < evidence_p) result.pooling = pooling(*distribution);
+    if (fitted.size() < 3) return;
+    result.overall = result.scaled ? try_test(fitted, Common::material) : distribution;
+    result.overall_modulus = try_test(fitted, Common::modulus);
+    if (!result.scaled) result.overall_characteristic = try_test(fitted, Common::characteristic);
+  }
+
+  /// s0 of each group in the specimen of the first.
+  void add_scaled(Comparison& result) const {
+    std::vector<LogGroup> fitted;
+    for (std::size_t g = 0; g < groups.size(); ++g)
+      if (why_not[g].empty()) fitted.push_back(logs[g]);
+    const auto apart = fit_apart(fitted);
+    if (!result.scaled || !apart || fitted.size() < 2) return;
+    const double m = fit_common(fitted, *apart, Common::modulus)->front().modulus;
+    const double reference = fitted.front().size->log_size(m);
+    std::size_t next = 0;
+    for (std::size_t g = 0; g < groups.size(); ++g) {
+      result.scaled_characteristic_MPa.emplace_back();
+      if (!why_not[g].empty()) continue;
+      const double ratio = logs[g].size->log_size(m) - reference;
+      result.scaled_characteristic_MPa.back() = std::exp((*apart)[next++].location + ratio / m);
+    }
+  }
+
+  /// Modulus and strength apart: they say in what the groups of a pair differ.
+  void add_parts(PairComparison& p, bool scaled) {
+    if (!p.distribution) return;
+    p.modulus = try_test({logs[p.first], logs[p.second]}, Common::modulus);
+    if (!scaled) p.characteristic = try_test({logs[p.first], logs[p.second]}, Common::characteristic);
+  }
+
+  PoolingWarning pooling(const LikelihoodRatio& distribution) const {
+    PoolingWarning warning{distribution.p, {}, 0};
+    std::vector<Specimen> pool;
+    for (std::size_t g = 0; g < groups.size(); ++g) {
+      warning.moduli.emplace_back();
+      if (!why_not[g].empty()) continue;
+      warning.moduli.back() = fit_weibull(groups[g].specimens).modulus;
+      pool.insert(pool.end(), groups[g].specimens.begin(), groups[g].specimens.end());
+    }
+    warning.pooled_modulus = fit_weibull(pool).modulus;
+    return warning;
+  }
+};
 
 }  // namespace
 
-LikelihoodRatio likelihood_ratio_test(const std::vector<Specimen>& first,
-                                      const std::vector<Specimen>& second) {
-  LikelihoodRatio result;
-  result.statistic =
-      std::max(0.0, 2 * (fit_weibull(first).log_likelihood + fit_weibull(second).log_likelihood -
-                         fit_weibull(joined(first, second)).log_likelihood));
-  result.p = chi_square_tail_even(result.statistic, 2);
-  return result;
+double PairComparison::p() const {
+  if (material) return material->p;
+  if (distribution) return distribution->p;
+  return numbers ? numbers->two_sided : 1;
 }
 
-GroupComparison compare_groups(const Group& first, const Group& second) {
-  GroupComparison result;
-  result.first = count(first);
-  result.second = count(second);
-  if (result.first.broken < result.first.tested || result.second.broken < result.second.tested) {
-    result.numbers = fisher_exact(result.first, result.second);
-    result.smallest_p = result.numbers->two_sided;
+std::vector<double> holm_adjusted(const std::vector<double>& p) {
+  std::vector<std::size_t> order(p.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return p[a] < p[b]; });
+  std::vector<double> adjusted(p.size());
+  double largest = 0;
+  for (std::size_t rank = 0; rank < order.size(); ++rank) {
+    largest = std::max(largest, std::min(1.0, p[order[rank]] * static_cast<double>(p.size() - rank)));
+    adjusted[order[rank]] = largest;
   }
-  try {
-    result.likelihood = likelihood_ratio_test(first.specimens, second.specimens);
-    result.smallest_p = std::min(result.smallest_p, result.likelihood->p);
-  } catch (const ModelError& reason) {
-    result.why_no_likelihood = reason.what();
-  }
-  return result;
+  return adjusted;
 }
 
-std::optional<PoolingWarning> why_not_pool(const std::vector<Group>& groups) {
-  if (groups.size() < 2) return std::nullopt;
-  std::vector<Specimen> pool;
-  double separate = 0;
-  PoolingWarning warning;
-  for (const Group& group : groups) {
-    const WeibullFit fit = fit_weibull(group.specimens);
-    separate += fit.log_likelihood;
-    warning.moduli.push_back(fit.modulus);
-    pool = joined(std::move(pool), group.specimens);
+Comparison compare_groups(const std::vector<Group>& groups) {
+  Comparison result;
+  result.scaled = scale(groups);
+  Comparing comparing(groups);
+  comparing.add_overall(result);
+  comparing.add_scaled(result);
+  if (groups.size() > most_groups_in_pairs) return result;
+  for (int i = 0; i < static_cast<int>(groups.size()); ++i)
+    for (int k = i + 1; k < static_cast<int>(groups.size()); ++k)
+      result.pairs.push_back(comparing.pair(i, k, result.scaled));
+  std::vector<double> p;
+  for (const PairComparison& pair : result.pairs) p.push_back(pair.p());
+  const std::vector<double> adjusted = holm_adjusted(p);
+  const bool any = !result.overall || result.overall->p < evidence_p;
+  for (std::size_t i = 0; i < result.pairs.size(); ++i) {
+    PairComparison& pair = result.pairs[i];
+    pair.holm_p = adjusted[i];
+    pair.differ = any && pair.holm_p < evidence_p;
+    if (pair.differ || groups.size() == 2) comparing.add_parts(pair, result.scaled);
   }
-  const WeibullFit together = fit_weibull(pool);
-  const double statistic = std::max(0.0, 2 * (separate - together.log_likelihood));
-  warning.p = chi_square_tail_even(statistic, 2 * (static_cast<int>(groups.size()) - 1));
-  warning.pooled_modulus = together.modulus;
-  if (warning.p >= evidence_p) return std::nullopt;
-  return warning;
+  return result;
 }
 
 }  // namespace crownproof

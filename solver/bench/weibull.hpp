@@ -44,12 +44,6 @@ double log_likelihood(const std::vector<Specimen>& specimens, double characteris
 /// that is not positive, or all broken at one stress that no other specimen exceeded.
 WeibullFit fit_weibull(const std::vector<Specimen>& specimens);
 
-/// The best m for a given s0; used for likelihood-ratio bounds. Same errors.
-double best_modulus(const std::vector<Specimen>& specimens, double characteristic_MPa);
-
-/// The best s0 for a given m: (sum s^m / r)^(1/m).
-double best_characteristic(const std::vector<Specimen>& specimens, double modulus);
-
 /// One specimen with the flaw that broke it; an empty name: suspended.
 struct ClassifiedSpecimen {
   double stress_MPa = 0;

@@ -2,28 +2,14 @@
 #include "solver/bench/weibull_bounds.hpp"
 
 #include <cmath>
-#include <functional>
-#include <limits>
 
+#include "solver/bench/simulated_bounds.hpp"
 #include "solver/bench/weibull_pivots.hpp"
 
 namespace crownproof {
 namespace {
 
-/// The farthest value from `start` (stepping by `factor`) at which `drop` is still within `allowed`.
-double edge(const std::function<double(double)>& drop, double start, double factor, double allowed) {
-  double inside = start, outside = start * factor;
-  for (int i = 0; drop(outside) < allowed; ++i) {
-    if (i == 400) return factor > 1 ? std::numeric_limits<double>::infinity() : 0.0;
-    inside = outside;
-    outside *= factor;
-  }
-  while (std::abs(outside - inside) > 1e-12 * inside) {
-    const double middle = 0.5 * (inside + outside);
-    (drop(middle) < allowed ? inside : outside) = middle;
-  }
-  return 0.5 * (inside + outside);
-}
+constexpr int repeats_for_bias = 2000;
 
 WeibullBounds pivot_bounds(const WeibullFit& fit) {
   const Pivots p = pivots(fit.n());
@@ -36,35 +22,16 @@ WeibullBounds pivot_bounds(const WeibullFit& fit) {
   return bounds;
 }
 
+WeibullBounds likelihood_bounds(const LogSample& sample) {
+  const int repeats = repeats_for_bounds(sample.specimens.size());
+  WeibullBounds bounds;
+  bounds.modulus = simulated_bounds(sample, BoundedQuantity::modulus(), repeats);
+  bounds.characteristic_MPa = simulated_bounds(sample, BoundedQuantity::characteristic(), repeats);
+  bounds.method = BoundsMethod::likelihood_ratio;
+  return bounds;
+}
+
 }  // namespace
-
-double chi_square_quantile_1(double probability) {
-  double low = 0, high = 100;  // P(X < x) = erf(sqrt(x/2))
-  for (int i = 0; i < 200; ++i) {
-    const double middle = 0.5 * (low + high);
-    (std::erf(std::sqrt(middle / 2)) < probability ? low : high) = middle;
-  }
-  return low;
-}
-
-Interval likelihood_interval_of_modulus(const std::vector<Specimen>& specimens, const WeibullFit& fit,
-                                        double level) {
-  const double allowed = chi_square_quantile_1(level);
-  const auto drop = [&](double m) {
-    return 2 * (fit.log_likelihood - log_likelihood(specimens, best_characteristic(specimens, m), m));
-  };
-  return {edge(drop, fit.modulus, 1 / 1.1, allowed), edge(drop, fit.modulus, 1.1, allowed)};
-}
-
-Interval likelihood_interval_of_characteristic(const std::vector<Specimen>& specimens, const WeibullFit& fit,
-                                               double level) {
-  const double allowed = chi_square_quantile_1(level);
-  const auto drop = [&](double s0) {
-    return 2 * (fit.log_likelihood - log_likelihood(specimens, s0, best_modulus(specimens, s0)));
-  };
-  return {edge(drop, fit.characteristic_MPa, 1 / 1.02, allowed),
-          edge(drop, fit.characteristic_MPa, 1.02, allowed)};
-}
 
 double parameter_correlation(const std::vector<Specimen>& specimens, const WeibullFit& fit) {
   // With a = ln s0, k = ln m, w = (s/s0)^m and l = m ln(s/s0), minus the second derivatives of the log
@@ -82,16 +49,19 @@ double parameter_correlation(const std::vector<Specimen>& specimens, const Weibu
 }
 
 WeibullBounds weibull_bounds(const std::vector<Specimen>& specimens, const WeibullFit& fit) {
-  WeibullBounds bounds;
-  if (fit.complete()) {
-    bounds = pivot_bounds(fit);
-  } else {
-    bounds.modulus = likelihood_interval_of_modulus(specimens, fit);
-    bounds.characteristic_MPa = likelihood_interval_of_characteristic(specimens, fit);
-    bounds.method = BoundsMethod::likelihood_ratio;
-  }
+  const LogSample sample(specimens);
+  WeibullBounds bounds = fit.complete() ? pivot_bounds(fit) : likelihood_bounds(sample);
+  if (!fit.complete() && fit.n_broken >= 2)
+    bounds.unbiased_modulus = fit.modulus * unbiasing_factor(sample, repeats_for_bias);
   bounds.correlation = parameter_correlation(specimens, fit);
   return bounds;
+}
+
+LowStrengthBounds low_strength_bounds(const std::vector<Specimen>& specimens) {
+  const LogSample sample(specimens);
+  const int repeats = repeats_for_bounds(specimens.size());
+  return {simulated_bounds(sample, BoundedQuantity::strength_at(0.01), repeats),
+          simulated_bounds(sample, BoundedQuantity::strength_at(0.05), repeats)};
 }
 
 }  // namespace crownproof

@@ -17,8 +17,8 @@ struct Pivots {
 /// By Monte Carlo with a fixed seed.
 Pivots simulate_pivots(int n_specimens, int n_samples, std::uint64_t seed);
 
-/// From a table of simulate_pivots (800 000 samples or more each), between sizes by interpolation. n >= 4;
-/// throws ModelError below (the mean has no finite scatter there).
+/// From a table of simulate_pivots (800 000 samples or more each), between sizes by interpolation. n >= 3;
+/// throws ModelError below (m^/m has no finite mean there).
 Pivots pivots(int n_specimens);
 
 }  // namespace crownproof

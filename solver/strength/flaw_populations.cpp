@@ -16,10 +16,14 @@
 namespace crownproof {
 namespace {
 
-/// Bounds of the modulus that can be computed with.
-bool usable(const std::optional<StrengthBounds>& bounds) {
-  return bounds && bounds->modulus.low > 0.1 && std::isfinite(bounds->modulus.high) &&
-         bounds->characteristic_MPa.low > 0;
+/// Bounds that can be computed with. A very low modulus is held at one that hardly tells strong specimens
+/// from weak ones: to leave the bounds out instead would make the worst-known material the surest.
+std::optional<StrengthBounds> usable(std::optional<StrengthBounds> bounds) {
+  constexpr double lowest_modulus = 0.1;
+  if (!bounds || !std::isfinite(bounds->modulus.high) || !(bounds->characteristic_MPa.low > 0))
+    return std::nullopt;
+  bounds->modulus.low = std::max(bounds->modulus.low, lowest_modulus);
+  return bounds;
 }
 
 /// Layers lie flat in the specimen for the strength within them and upright in that for the one across them.
@@ -37,11 +41,10 @@ FlawPopulation population(Mechanism mechanism, const Strength& strength, const S
                    .strength = strength,
                    .moduli = {strength.weibull_modulus},
                    .bench_sizes = {}};
-  if (usable(strength.bounds)) {
-    p.moduli.push_back(strength.bounds->modulus.low);
-    p.moduli.push_back(strength.bounds->modulus.high);
-  } else {
-    p.strength.bounds.reset();
+  p.strength.bounds = usable(strength.bounds);
+  if (p.strength.bounds) {
+    p.moduli.push_back(p.strength.bounds->modulus.low);
+    p.moduli.push_back(p.strength.bounds->modulus.high);
   }
   p.bench_sizes = effective_sizes(*strength.specimen, p.moduli, strength.flaws, bench_measure);
   return p;

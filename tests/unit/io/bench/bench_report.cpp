@@ -54,7 +54,7 @@ TEST_CASE("silicon nitride batches: fits, and pooling is flagged", "[bench]") {
   CHECK_THAT(report,
              Catch::Contains("No crown can be computed") && Catch::Contains("effective volume is not known"));
   const MaterialData like = builtin_materials().get("zirconia_3y_milled", {});
-  CHECK_THROWS_WITH(bench_material_yaml("x", like, "nitride.csv", groups[0], nullptr),
+  CHECK_THROWS_WITH(bench_material_yaml({"x", "nitride.csv"}, like, groups[0], nullptr),
                     Catch::Contains("cannot be the source of a material"));
 }
 
@@ -63,7 +63,7 @@ TEST_CASE("a material file made from bars can be read and carries its bounds", "
   const auto groups = analyse_bench(bench);
   const MaterialData like = builtin_materials().get("zirconia_3y_milled", {});
   MaterialsLibrary library;
-  library.add_text(bench_material_yaml("my_bars", like, "bars.csv", groups[0], nullptr), "my_bars.yaml");
+  library.add_text(bench_material_yaml({"my_bars", "bars.csv"}, like, groups[0], nullptr), "my_bars.yaml");
   const Strength s = to_material(*library.find("my_bars")).strength->in_layer;
   CHECK(s.characteristic_MPa == Approx(groups[0].fit->characteristic_MPa).epsilon(1e-5));
   CHECK(s.weibull_modulus == Approx(*groups[0].bounds->unbiased_modulus).epsilon(1e-5));
@@ -80,7 +80,9 @@ TEST_CASE("how printed bars were built goes from the table to the material", "[b
   const auto groups = analyse_bench(parse_bench_text(table, "bars.csv"));
   const MaterialData like = builtin_materials().get("zirconia_3y_printed", {});
   MaterialsLibrary library;
-  library.add_text(bench_material_yaml("mine", like, "bars.csv", groups[0], &groups[0]), "mine.yaml");
+  BenchMaterialRequest request{"mine", "bars.csv"};
+  request.at_least = 5;
+  library.add_text(bench_material_yaml(request, like, groups[0], &groups[0]), "mine.yaml");
   const BenchSpecimen s = *to_material(*library.find("mine")).strength->across_layer->specimen;
   CHECK(s.layer_normal == LayerNormal::length);
   CHECK(s.layer_tilt_deg == 15);
@@ -249,14 +251,16 @@ TEST_CASE("'censored' is another word for 'suspended'", "[bench]") {
   CHECK(bench.rows[1].end == BenchEnd::suspended);
 }
 
-TEST_CASE("broken specimens without a flaw, and too many groups, are told", "[bench]") {
+TEST_CASE("broken specimens without a flaw are told, seven groups are compared", "[bench]") {
   const BenchFile flaws = parse_bench_text("strength_MPa,flaw\n500,surface\n520,\n540,surface\n", "bars.csv");
   CHECK_THAT(bench_report(flaws, analyse_bench(flaws)), Catch::Contains("1 broke with no flaw named"));
   std::string text = "group,strength_MPa\n";
   for (int g = 0; g < 7; ++g)
     for (const int s : {500, 540, 590}) text += fmt::format("group {},{}\n", g, s + g);
   const BenchFile many = parse_bench_text(text, "bars.csv");
-  CHECK_THAT(bench_report(many, analyse_bench(many)), Catch::Contains("not compared in pairs"));
+  const std::string report = bench_report(many, analyse_bench(many));
+  CHECK_THAT(report, Catch::Contains("All 7 groups") && Catch::Contains("21 pairs"));
+  CHECK_THAT(report, Catch::Contains("group 5 and group 6: not shown to differ"));
 }
 
 TEST_CASE("mistakes in a bench table have a place and a remedy", "[bench]") {

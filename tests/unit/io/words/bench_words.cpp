@@ -15,10 +15,12 @@ TEST_CASE("Numbers broken are compared in a plain sentence", "[bench_words]") {
 }
 
 TEST_CASE("Groups that cannot be fitted are said not to be comparable, and why", "[bench_words]") {
-  const auto none = compare_groups({"a", {{5, true}, {6, true}}}, {"b", {{9, false}, {9, false}}});
-  const auto sentences = comparison_sentences("a", "b", none);
+  const std::vector<Group> groups{{"a", {{5, true}, {6, true}}}, {"b", {{9, false}, {9, false}}}};
+  const auto none = compare_groups(groups);
+  const auto sentences = comparison_sentences(groups, none);
   REQUIRE(sentences.size() == 2);
-  CHECK_THAT(sentences.back(), Contains("a and b cannot be compared") && Contains(none.why_no_likelihood));
+  CHECK_THAT(sentences.back(),
+             Contains("a and b cannot be compared") && Contains(none.pairs.front().why_no_likelihood));
 }
 
 TEST_CASE("A warning against pooling names every modulus", "[bench_words]") {
@@ -26,6 +28,15 @@ TEST_CASE("A warning against pooling names every modulus", "[bench_words]") {
                            {.p = 0.0004, .moduli = {14.04, 9.79}, .pooled_modulus = 10.1}),
              Contains("should not be pooled") && Contains("p < 0.001") && Contains("one 14.0, two 9.8") &&
                  Contains("pooled 10.1"));
+}
+
+TEST_CASE("The words for a difference fit its p", "[bench_words]") {
+  CHECK_THAT(difference_words(0.0002), Contains("very strong") && Contains("p < 0.001"));
+  CHECK_THAT(difference_words(0.004), Contains("strong evidence") && !Contains("very"));
+  CHECK_THAT(difference_words(0.04),
+             Contains("some evidence") && Contains("p = 0.040") && Contains("time in 25"));
+  CHECK_THAT(difference_words(0.11), Contains("no evidence") && Contains("hint") && Contains("time in 9"));
+  CHECK_THAT(difference_words(0.5), Contains("no evidence") && Contains("not show that they are alike"));
 }
 
 TEST_CASE("Every test's formula has its words", "[bench_words]") {
