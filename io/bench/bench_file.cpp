@@ -20,10 +20,6 @@ namespace {
 /// No series of bench tests has more, and repeated tests on the computer would take minutes.
 constexpr std::size_t most_specimens = 10000;
 
-void append(std::vector<Remark>& to, const std::vector<Remark>& more) {
-  to.insert(to.end(), more.begin(), more.end());
-}
-
 /// Where only what did not break is marked, the rest broke; where breaking is marked too, an empty cell says
 /// nothing.
 std::vector<Remark> check_ends(const BenchTable& table, const std::vector<ReadRow>& rows) {

@@ -9,7 +9,6 @@
 #include "io/bench/no_header.hpp"
 #include "io/bench/table_lines.hpp"
 #include "io/bench/titled_columns.hpp"
-#include "io/text/number_text.hpp"
 
 namespace crownproof {
 namespace {
@@ -27,20 +26,6 @@ TableLine without_hash(TableLine line) {
   std::string& first = line.cells[0].text;
   first = first.substr(std::min(first.find_first_not_of("# "), first.size()));
   return line;
-}
-
-/// How many columns a line names; 0 where there is none of loads or strengths, or a number, so that it is no
-/// header.
-std::size_t columns_named(const TableLine& line) {
-  std::size_t n = 0;
-  bool measured = false;
-  for (const TableCell& cell : line.cells) {
-    if (read_number(cell.text, DecimalMark::point).value) return 0;
-    const BenchColumn* column = bench_column(cell.text);
-    n += column != nullptr;
-    measured = measured || (column && (column->name == "load_N" || column->name == "strength_MPa"));
-  }
-  return measured ? n : 0;
 }
 
 /// The line that names most columns, a title above it may name one; a comment only if no other line does.

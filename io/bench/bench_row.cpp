@@ -144,8 +144,8 @@ class RowReader {
     if (const TitledColumn* c = column("group")) {
       const TableCell& cell = line_.cells[static_cast<std::size_t>(c - table_.columns.data())];
       if (stands_for_no_name(cell.text))
-        throw UserError(cell.place, fmt::format("'{}' is no name for a group. Write one, or delete the line.",
-                                                cell.text));
+        throw UserError(cell.place,
+                        fmt::format("'{}' is no name for a group. Write its name in every line.", cell.text));
       if (!cell.text.empty()) read_.row.group = cell.text;
       if (cell.odd_blanks)
         tell({{"No-break or invisible blanks in names were read as plain ones", cell.place}});
@@ -160,9 +160,7 @@ class RowReader {
     const TableCell *load = filled("load_N"), *strength = filled("strength_MPa");
     if (!load && !strength) refuse_unmeasured();
     if (strength) read_.row.strength_MPa = measured(*strength, "strength_MPa");
-    if (!load)
-      return refuse_units(*strength,
-                          "strengths are in MPa, not Pa or GPa; a point never sets thousands apart");
+    if (!load) return refuse_units(*strength, "strengths are in MPa, not Pa or GPa; thousands have no mark");
     if (!read_.row.specimen) {
       if (!strength)
         throw UserError(load->place,
@@ -190,7 +188,7 @@ class RowReader {
                 read_.row.strength_MPa, stress));
     }
     read_.row.strength_MPa = stress;
-    refuse_units(cell, "loads are in N, sizes in mm; a point never sets thousands apart");
+    refuse_units(cell, "loads are in N, sizes in mm; thousands have no mark");
   }
 
   [[noreturn]] void refuse_unmeasured() const {

@@ -144,7 +144,8 @@ bool names_a_summary(const std::string& text) {
 }
 
 bool stands_for_no_name(const std::string& text) {
-  return among(in_small_letters(text), {"-", "--", "\xE2\x80\x93", "\xE2\x80\x94", "?", "n/a", "n.a.", "."});
+  return among(in_small_letters(text), {"-", "--", "\xE2\x80\x93", "\xE2\x80\x94", "?", "n/a", "n.a.", ".",
+                                        "''", "\"", "\xE3\x80\x83", "ditto", "do.", "idem"});
 }
 
 }  // namespace crownproof

@@ -8,7 +8,7 @@
 
 #include <fmt/format.h>
 
-#include "io/materials/strength_data.hpp"
+#include "io/bench/unusual_strengths.hpp"
 
 namespace crownproof {
 namespace {
@@ -17,9 +17,6 @@ namespace {
 /// thickness in one set of bars, ISO 6872 from memory) before their mean is a specimen that never existed,
 /// and so much before it is told.
 constexpr double most_ratio = 1.5, told_ratio = 1.2;
-
-/// Strengths of one group that differ less or more than any ceramic's (common practice, no source).
-constexpr double suspiciously_alike = 1.005, suspiciously_apart = 6;
 
 std::size_t column_index(const BenchTable& table, const std::string& name) {
   std::size_t i = 0;
@@ -162,36 +159,6 @@ std::vector<Remark> check_sizes(const BenchTable& table, const std::vector<Bench
   return remarks;
 }
 
-/// Strengths no ceramic has: nearly all the same, or some many times the others.
-std::vector<Remark> check_scatter(const std::vector<BenchRow>& rows, const std::vector<std::size_t>& group) {
-  const BenchRow *low = nullptr, *high = nullptr;
-  std::size_t n = 0;
-  for (const std::size_t i : group) {
-    if (rows[i].end != BenchEnd::broken) continue;
-    ++n;
-    if (!low || rows[i].strength_MPa < low->strength_MPa) low = &rows[i];
-    if (!high || rows[i].strength_MPa > high->strength_MPa) high = &rows[i];
-  }
-  if (n < 3) return {};
-  const double ratio = high->strength_MPa / low->strength_MPa;
-  const std::string name = rows[group[0]].group;
-  if (ratio < suspiciously_alike)
-    return {
-        {fmt::format(
-             "Group '{}': all {} broken specimens bore nearly the same ({:g} to {:g} MPa), which ceramics do "
-             "not: check that these are not limits or copied values",
-             name, n, low->strength_MPa, high->strength_MPa),
-         {}}};
-  if (ratio > suspiciously_apart)
-    return {{fmt::format(
-                 "Group '{}': the strongest broken specimen (line {}: {:g} MPa) bore {:.0f} times the "
-                 "weakest (line "
-                 "{}: {:g} MPa), which specimens of one kind do not: compare these lines with the original",
-                 name, high->place.line, high->strength_MPa, ratio, low->place.line, low->strength_MPa),
-             {}}};
-  return {};
-}
-
 }  // namespace
 
 std::vector<Remark> check_groups(const BenchTable& table, const std::vector<BenchRow>& rows) {
@@ -202,10 +169,8 @@ std::vector<Remark> check_groups(const BenchTable& table, const std::vector<Benc
   std::vector<Remark> remarks;
   for (const std::vector<std::size_t>& group : groups) {
     refuse_mixed_tests(table, rows, group);
-    std::vector<Remark> more = check_scatter(rows, group);
-    if (rows[group[0]].specimen)
-      for (Remark& remark : check_sizes(table, rows, group)) more.push_back(std::move(remark));
-    remarks.insert(remarks.end(), more.begin(), more.end());
+    append(remarks, unusual_strengths(rows, group));
+    if (rows[group[0]].specimen) append(remarks, check_sizes(table, rows, group));
   }
   return remarks;
 }

@@ -35,7 +35,13 @@ void fill(BenchTable& table, std::size_t column) {
 
 void fill_groups(BenchTable& table, std::size_t column) {
   const std::vector<std::size_t> filled = filled_lines(table, column);
-  if (filled.empty() || filled.size() == table.lines.size()) return;
+  if (filled.size() == table.lines.size()) return;
+  if (filled.empty()) {
+    table.remarks.push_back({fmt::format("'{}' is empty throughout: all specimens are one group",
+                                         table.columns[column].title.text),
+                             {}});
+    return;
+  }
   std::set<std::string> names;
   for (const std::size_t i : filled) names.insert(table.lines[i].cells[column].text);
   if (filled.front() == 0 && names.size() == filled.size()) return fill(table, column);

@@ -18,4 +18,9 @@ struct Remark {
 /// Equal sentences become one that counts its lines: "... (line 3)." or "... (12 times, first in line 3).".
 std::vector<std::string> remark_sentences(const std::vector<Remark>& remarks);
 
+/// Adds one list to another.
+inline void append(std::vector<Remark>& to, const std::vector<Remark>& more) {
+  to.insert(to.end(), more.begin(), more.end());
+}
+
 }  // namespace crownproof

@@ -7,6 +7,7 @@
 #include <fmt/ranges.h>
 
 #include "io/text/nearest_key.hpp"
+#include "io/text/number_text.hpp"
 
 namespace crownproof {
 namespace {
@@ -88,6 +89,18 @@ std::vector<Remark> remarks_of(const std::vector<TitledColumn>& columns) {
 }
 
 }  // namespace
+
+std::size_t columns_named(const TableLine& line) {
+  std::size_t n = 0;
+  bool measured = false;
+  for (const TableCell& cell : line.cells) {
+    if (read_number(cell.text, DecimalMark::point).value) return 0;
+    const BenchColumn* column = bench_column(cell.text);
+    n += column != nullptr;
+    measured = measured || (column && (column->name == "load_N" || column->name == "strength_MPa"));
+  }
+  return measured ? n : 0;
+}
 
 BenchTable with_columns(BenchTable table, const TableLine& header) {
   for (const TableCell& title : header.cells) table.columns.push_back(titled(title));

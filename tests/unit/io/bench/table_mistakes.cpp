@@ -127,7 +127,7 @@ const std::vector<Mistake> lines{
      "'load_cell_limit_N'", limits + bar + "200,200,suspended\n" + bar + "195,200,broken\n"},
     {"empty group", groups + "a,800\na,850\n,820\n", ":4:1", "the group is empty", "in every line",
      groups + "a,800\na,850\na,820\n", 3},
-    {"dash for a group", groups + "a,800\n-,850\n", ":3:1", "'-' is no name", "Write one",
+    {"dash for a group", groups + "a,800\n-,850\n", ":3:1", "'-' is no name", "Write its name in every line",
      groups + "a,800\na,850\n"},
     {"letter case of a group", groups + "a,800\nA,850\n", ":3:1", "differs from 'a' (line 2)", "both alike",
      groups + "a,800\na,850\n"},
@@ -139,6 +139,15 @@ const std::vector<Mistake> lines{
      ends + "800,\n850,suspended\n"},
     {"quotation mark left open", groups + "\"a,800\na,850\n", ":2:1", "never closed", "Close it",
      groups + "\"a\",800\na,850\n"},
+    {"second table below", groups + "a,800\na,850\ngroup,load_N\nb,231\n", ":4:1", "a second table",
+     "a file of its own", groups + "a,800\na,850\n"},
+    {"numbers of lines without a title", groups + "1,a,800\n2,a,850\n", ":2:5",
+     "has 3 columns, the first line has 2", "give that column a title",
+     "specimen," + groups + "1,a,800\n2,a,850\n"},
+    {"ditto marks", groups + "a,800\n'',850\n", ":3:1", "no name for a group", "Write its name in every line",
+     groups + "a,800\na,850\n"},
+    {"error value behind a trailing comma", ends + "800,broken\n850,broken\n#REF!,broken,\n", ":4:1",
+     "pass for a comment", "delete the line", ends + "800,broken,\n850,broken,\n"},
     {"note below the table", groups + "a,800\na,850\ntested wet\n", ":4:1", "has 1 columns",
      "a note begins with #", groups + "a,800\na,850\n# tested wet\n"}};
 
@@ -187,4 +196,32 @@ TEST_CASE("a specimen broken at the load cell's limit is asked about", "[bench]"
   const std::string table = limits + bar + "200,200,broken\n" + bar + "180,200,broken\n";
   CHECK_THAT(parse_bench_text(table, "bars.csv").remarks.at(0),
              Catch::Contains("still whole then") && Catch::Contains("(line 2)"));
+}
+
+TEST_CASE("what leaving out a column or a comment may hide is told", "[bench]") {
+  const auto told = [](const std::string& table) {
+    std::string all;
+    for (const std::string& remark : parse_bench_text(table, "bars.csv").remarks) all += remark + "\n";
+    return all;
+  };
+  CHECK_THAT(told("ceramic,strength_MPa\nglass,80\nglass,85\nzirconia,80\nzirconia,85\n"),
+             Catch::Contains("if 'ceramic' tells groups apart, name it 'group'"));
+  CHECK_THAT(told("operator,strength_MPa\nx,80\nx,85\ny,80\ny,85\n"), !Catch::Contains("name it 'group'"));
+  CHECK_THAT(told(groups + "a,800\n# 1,820\na,850\n"),
+             Catch::Contains("Left out as a comment") && Catch::Contains("(line 3)"));
+  CHECK(told(groups + "# made, in June\na,800\na,850\n").empty());
+  CHECK_THAT(told(groups + ",800\n,850\n"), Catch::Contains("'group' is empty throughout"));
+  CHECK_THAT(told(groups + "a,812\na,850\na,812\n"), Catch::Contains("was not entered twice (line 4)"));
+}
+
+TEST_CASE("strengths that hardly any ceramic has are asked about", "[bench]") {
+  const std::string blocks = "test,width_mm,thickness_mm,length_mm,load_N\n";
+  const auto first = [](const std::string& table) {
+    return parse_bench_text(table, "bars.csv").remarks.at(0);
+  };
+  // 100 kN on 6.5 by 6.5 mm written as 100 N.
+  CHECK_THAT(first(blocks + "compression,6.5,6.5,6.5,100\ncompression,6.5,6.5,6.5,97\n"),
+             Catch::Contains("not kN"));
+  CHECK_THAT(first(strengths + "800\n8500\n"), Catch::Contains("8500 MPa") && Catch::Contains("(line 3)"));
+  CHECK_THAT(first(strengths + "800\n810\n83\n"), Catch::Contains("10 times the weakest (line 4: 83 MPa)"));
 }

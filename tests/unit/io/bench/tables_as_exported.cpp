@@ -120,7 +120,7 @@ const std::vector<Refused> refused{
      "decimals with a point"},
     {"thousands_unquoted.csv", "2:41", "comma stands within a number", "thousands without a mark"},
     {"thousands_or_decimals.csv", "2:35", "may be 1.204 or 1204", "Write it without a mark for thousands"},
-    {"thousands_points.csv", "2:35", "outside 2 to 20000 MPa", "a point never sets thousands apart"},
+    {"thousands_points.csv", "2:35", "outside 2 to 20000 MPa", "thousands have no mark"},
     {"mixed_decimal_marks.csv", "5:25", "decimal comma, '4.05' in line 2", "all decimals with a point"},
     {"strength_against_load.csv", "6:40", "load and sizes make 880", "Correct one of them"},
     {"empty_load.csv", "12:35", "'load_N' is empty", "Delete the line"},

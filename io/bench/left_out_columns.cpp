@@ -1,0 +1,67 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "io/bench/left_out_columns.hpp"
+
+#include <algorithm>
+#include <array>
+#include <set>
+#include <string_view>
+
+#include <fmt/format.h>
+
+#include "io/text/nearest_key.hpp"
+#include "io/text/number_text.hpp"
+
+namespace crownproof {
+namespace {
+
+/// Columns of trailing separators, or of a counter that nobody named.
+std::vector<Remark> untitled(const BenchTable& table) {
+  std::vector<Remark> remarks;
+  for (std::size_t i = 0; i < table.columns.size(); ++i) {
+    const bool filled = std::any_of(table.lines.begin(), table.lines.end(),
+                                    [&](const TableLine& line) { return !line.cells[i].text.empty(); });
+    if (table.columns[i].title.text.empty() && filled)
+      remarks.push_back({fmt::format("Column {} has no title and was left out", i + 1), {}});
+  }
+  return remarks;
+}
+
+/// Words that repeat from line to line but tell no groups apart.
+bool holds_notes(const std::string& title) {
+  constexpr std::array<std::string_view, 14> titles{"date",     "day",      "time",    "operator", "observer",
+                                                    "examiner", "remark",   "remarks", "note",     "notes",
+                                                    "comment",  "comments", "file",    "machine"};
+  const std::string words = column_title(title).words;
+  return std::find(titles.begin(), titles.end(), words) != titles.end();
+}
+
+/// Words in every line, at least two and each in two lines on average.
+bool may_tell_groups(const BenchTable& table, std::size_t column) {
+  std::set<std::string> words;
+  for (const TableLine& line : table.lines) {
+    const std::string& text = line.cells[column].text;
+    if (text.empty() || read_number(text, DecimalMark::point).value) return false;
+    words.insert(text);
+  }
+  return words.size() > 1 && 2 * words.size() <= table.lines.size();
+}
+
+}  // namespace
+
+std::vector<Remark> left_out_columns(const BenchTable& table) {
+  std::vector<Remark> remarks = untitled(table);
+  const bool grouped = std::any_of(table.columns.begin(), table.columns.end(), [](const TitledColumn& c) {
+    return c.column && c.column->name == "group";
+  });
+  for (std::size_t i = 0; i < table.columns.size() && !grouped; ++i) {
+    const TitledColumn& c = table.columns[i];
+    if (!c.column && !c.title.text.empty() && !holds_notes(c.title.text) && may_tell_groups(table, i))
+      remarks.push_back(
+          {fmt::format("All specimens were taken as one group: if '{}' tells groups apart, name it 'group'",
+                       shortened(c.title.text)),
+           {}});
+  }
+  return remarks;
+}
+
+}  // namespace crownproof
