@@ -5,6 +5,8 @@
 #include <array>
 #include <string_view>
 
+#include <fmt/format.h>
+
 #include "io/text/nearest_key.hpp"
 
 namespace crownproof {
@@ -71,6 +73,26 @@ std::vector<BenchColumn> columns_of_sizes() {
           {"layer_tilt_deg", Dimension::angle, true, &S::layer_tilt_deg, {"layer tilt"}}};
 }
 
+BenchColumn strength_column() {
+  BenchColumn column{
+      "strength_MPa", Dimension::stress, true, nullptr, {"strength", "stress", "sigma", "\xCF\x83"}};
+  for (const char* kind :
+       {"flexural", "flexure", "bending", "fracture", "failure", "breaking", "biaxial", "tensile",
+        "compressive", "biaxial flexural", "maximum", "max", "maximum flexural", "ultimate"})
+    for (const char* what : {"strength", "stress"}) column.words.push_back(fmt::format("{} {}", kind, what));
+  for (const char* other : {"strength at break", "stress at break", "modulus of rupture"})
+    column.words.push_back(other);
+  return column;
+}
+
+BenchColumn load_column() {
+  BenchColumn column{"load_N", Dimension::force, true, nullptr, {"load", "force", "f", "fmax", "f max"}};
+  for (const char* kind : {"fracture", "failure", "breaking", "max", "maximum", "peak", "ultimate"})
+    for (const char* what : {"load", "force"}) column.words.push_back(fmt::format("{} {}", kind, what));
+  for (const char* other : {"load at fracture", "load at break"}) column.words.push_back(other);
+  return column;
+}
+
 std::vector<BenchColumn> all_columns() {
   std::vector<BenchColumn> all{
       {"group",
@@ -79,40 +101,8 @@ std::vector<BenchColumn> all_columns() {
        nullptr,
        {"groups", "group name", "material", "batch", "series", "condition", "treatment"}},
       {"test", {}, false, nullptr, {"test method", "kind of test", "type of test", "test type"}},
-      {"strength_MPa",
-       Dimension::stress,
-       true,
-       nullptr,
-       {"strength",
-        "flexural strength",
-        "bending strength",
-        "fracture strength",
-        "fracture stress",
-        "failure stress",
-        "biaxial strength",
-        "biaxial flexural strength",
-        "tensile strength",
-        "compressive strength",
-        "breaking strength",
-        "flexure strength",
-        "strength at break",
-        "stress at break",
-        "stress",
-        "flexural stress",
-        "bending stress",
-        "maximum stress",
-        "max stress",
-        "maximum flexural stress",
-        "modulus of rupture",
-        "sigma",
-        "\xCF\x83"}},
-      {"load_N",
-       Dimension::force,
-       true,
-       nullptr,
-       {"load", "force", "f", "fmax", "f max", "fracture load", "failure load", "breaking load", "max load",
-        "maximum load", "peak load", "fracture force", "failure force", "breaking force", "max force",
-        "maximum force", "peak force", "load at fracture", "load at break"}},
+      strength_column(),
+      load_column(),
       {"load_cell_limit_N", Dimension::force, true, nullptr, {"load cell limit", "load cell", "load limit"}},
       {"end", {}, false, nullptr, {"end of test", "how it ended"}},
       {"flaw", {}, false, nullptr, {"flaw type", "flaw origin", "fracture origin", "origin", "defect"}},

@@ -71,8 +71,10 @@ BenchFile parse_bench_text(const std::string& raw, const std::string& file) {
   const DecodedText decoded = decoded_table(raw, file);
   const BenchTable table = filled_down(bench_table(decoded.text, file));
   if (table.lines.empty())
-    throw UserError(Place{file},
-                    "there are no specimens in this file. Write one in each line below the titles.");
+    throw UserError(
+        Place{file},
+        "there are no specimens in this file. Write one in each line below the titles; lines that begin "
+        "with # are comments.");
   if (table.lines.size() > most_specimens)
     throw UserError(
         table.lines[most_specimens].place,

@@ -67,6 +67,33 @@ Words<BenchTest> other_test_words() {
   return words;
 }
 
+const Words<BenchEnd>& end_words() {
+  static const Words<BenchEnd> words{{"broken", BenchEnd::broken},
+                                     {"suspended", BenchEnd::suspended},
+                                     {"censored", BenchEnd::suspended},
+                                     {"broken_otherwise", BenchEnd::broken_otherwise}};
+  return words;
+}
+
+const Words<BenchEnd>& other_end_words() {
+  static const Words<BenchEnd> others{{"broke", BenchEnd::broken},
+                                      {"fractured", BenchEnd::broken},
+                                      {"fracture", BenchEnd::broken},
+                                      {"failed", BenchEnd::broken},
+                                      {"did_not_break", BenchEnd::suspended},
+                                      {"not_broken", BenchEnd::suspended},
+                                      {"unbroken", BenchEnd::suspended},
+                                      {"intact", BenchEnd::suspended},
+                                      {"survived", BenchEnd::suspended},
+                                      {"no_fracture", BenchEnd::suspended},
+                                      {"not_fractured", BenchEnd::suspended},
+                                      {"no_failure", BenchEnd::suspended},
+                                      {"run_out", BenchEnd::suspended},
+                                      {"runout", BenchEnd::suspended},
+                                      {"right_censored", BenchEnd::suspended}};
+  return others;
+}
+
 }  // namespace
 
 UnderstoodWord<BenchTest> test_word(const TableCell& cell) {
@@ -87,26 +114,14 @@ UnderstoodWord<BenchTest> test_word(const TableCell& cell) {
 }
 
 UnderstoodWord<BenchEnd> end_word(const TableCell& cell) {
-  static const Words<BenchEnd> words{{"broken", BenchEnd::broken},
-                                     {"suspended", BenchEnd::suspended},
-                                     {"censored", BenchEnd::suspended},
-                                     {"broken_otherwise", BenchEnd::broken_otherwise}};
-  static const Words<BenchEnd> others{{"broke", BenchEnd::broken},
-                                      {"fractured", BenchEnd::broken},
-                                      {"fracture", BenchEnd::broken},
-                                      {"failed", BenchEnd::broken},
-                                      {"did_not_break", BenchEnd::suspended},
-                                      {"not_broken", BenchEnd::suspended},
-                                      {"unbroken", BenchEnd::suspended},
-                                      {"intact", BenchEnd::suspended},
-                                      {"survived", BenchEnd::suspended},
-                                      {"no_fracture", BenchEnd::suspended},
-                                      {"not_fractured", BenchEnd::suspended},
-                                      {"no_failure", BenchEnd::suspended},
-                                      {"run_out", BenchEnd::suspended},
-                                      {"runout", BenchEnd::suspended},
-                                      {"right_censored", BenchEnd::suspended}};
-  return understood<BenchEnd>(cell, "end of a test", words, others);
+  return understood<BenchEnd>(cell, "end of a test", end_words(), other_end_words());
+}
+
+bool is_end_word(const std::string& text) {
+  const std::string word = plain(text);
+  const auto named = [&](const auto& w) { return w.first == word; };
+  return std::any_of(end_words().begin(), end_words().end(), named) ||
+         std::any_of(other_end_words().begin(), other_end_words().end(), named);
 }
 
 UnderstoodWord<std::optional<LayerNormal>> layer_normal_of_word(const TableCell& cell) {

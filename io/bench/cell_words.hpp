@@ -24,6 +24,9 @@ UnderstoodWord<BenchTest> test_word(const TableCell& cell);
 UnderstoodWord<BenchEnd> end_word(const TableCell& cell);
 UnderstoodWord<std::optional<LayerNormal>> layer_normal_of_word(const TableCell& cell);
 
+/// Whether a cell says how a test ended.
+bool is_end_word(const std::string& text);
+
 /// Whether a cell names a mean, a scatter or a count, so that its line is no specimen.
 bool names_a_summary(const std::string& text);
 

@@ -8,6 +8,7 @@
 
 #include <fmt/format.h>
 
+#include "io/bench/cell_words.hpp"
 #include "io/text/nearest_key.hpp"
 #include "io/text/number_text.hpp"
 
@@ -46,13 +47,28 @@ bool may_tell_groups(const BenchTable& table, std::size_t column) {
   return words.size() > 1 && 2 * words.size() <= table.lines.size();
 }
 
+bool has_column(const BenchTable& table, const std::string& name) {
+  return std::any_of(table.columns.begin(), table.columns.end(),
+                     [&](const TitledColumn& c) { return c.column && c.column->name == name; });
+}
+
+void refuse_unnamed_ends(const BenchTable& table) {
+  if (has_column(table, "end")) return;
+  for (const TableLine& line : table.lines)
+    for (std::size_t i = 0; i < table.columns.size(); ++i)
+      if (!table.columns[i].column && is_end_word(line.cells[i].text))
+        throw UserError(line.cells[i].place,
+                        fmt::format("'{}' seems to say how the test ended, but no column is named 'end'. "
+                                    "Give this column that title.",
+                                    line.cells[i].text));
+}
+
 }  // namespace
 
 std::vector<Remark> left_out_columns(const BenchTable& table) {
+  refuse_unnamed_ends(table);
   std::vector<Remark> remarks = untitled(table);
-  const bool grouped = std::any_of(table.columns.begin(), table.columns.end(), [](const TitledColumn& c) {
-    return c.column && c.column->name == "group";
-  });
+  const bool grouped = has_column(table, "group");
   for (std::size_t i = 0; i < table.columns.size() && !grouped; ++i) {
     const TitledColumn& c = table.columns[i];
     if (!c.column && !c.title.text.empty() && !holds_notes(c.title.text) && may_tell_groups(table, i))

@@ -6,7 +6,9 @@
 
 namespace crownproof {
 
-/// Tells of columns without a title, and of one that may hold the groups where none is named 'group'.
+/// Tells of columns without a title, and of one that may hold the groups where none is named 'group'. Throws
+/// UserError for one that says how tests ended where none is named 'end': whole specimens would count as
+/// broken.
 std::vector<Remark> left_out_columns(const BenchTable& table);
 
 }  // namespace crownproof

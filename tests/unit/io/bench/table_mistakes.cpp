@@ -118,6 +118,8 @@ const std::vector<Mistake> specimens{
 const std::vector<Mistake> lines{
     {"unknown end", ends + "800,broken\n850,yes\n", ":3:5", "unknown end of a test 'yes'", "Allowed: broken",
      ends + "800,broken\n850,suspended\n"},
+    {"ends under another title", "strength_MPa,how\n800,broken\n850,censored\n", ":2:5",
+     "seems to say how the test ended", "Give this column that title", ends + "800,broken\n850,censored\n"},
     {"end half told", ends + "800,broken\n850,\n", ":3:5", "'end' is empty", "Write 'broken', 'suspended'",
      ends + "800,broken\n850,suspended\n"},
     {"broken above the limit", limits + bar + "231,200,broken\n", ":2:26",

@@ -37,7 +37,7 @@ TEST_CASE("cells know their place, blanks are made plain, empty lines are left o
   CHECK_FALSE(table.open_quote);
 }
 
-TEST_CASE("a quotation mark that is never closed is told; one inside a cell is a letter", "[text]") {
+TEST_CASE("a quotation mark that is never closed is told, one inside a cell is a letter", "[text]") {
   CHECK(split_table("a,b\n1,\"x\n2,y\n", "t.csv", ',').open_quote->text() == "t.csv:2:3");
   CHECK(texts(split_table("5\" disc,b\n", "t.csv", ',').lines[0])[0] == "5\" disc");
   CHECK(split_table("a\tb\n1\t\t\n", "t.csv", '\t').lines[1].cells.size() == 3);
