@@ -6,11 +6,11 @@
 
 #include <fmt/format.h>
 
-#include "io/bench/bench_numbers.hpp"
-#include "io/bench/check_groups.hpp"
-#include "io/bench/fill_down.hpp"
-#include "io/bench/repeated_lines.hpp"
-#include "io/bench/unusual_sizes.hpp"
+#include "io/bench_table/bench_numbers.hpp"
+#include "io/bench_table/check_groups.hpp"
+#include "io/bench_table/fill_down.hpp"
+#include "io/bench_table/repeated_lines.hpp"
+#include "io/bench_table/unusual_sizes.hpp"
 #include "io/text/table_encoding.hpp"
 #include "io/text/text_encoding.hpp"
 

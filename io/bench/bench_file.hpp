@@ -10,7 +10,7 @@
 #include <string>
 #include <vector>
 
-#include "io/bench/bench_row.hpp"
+#include "io/bench_table/bench_row.hpp"
 #include "solver/bench/compare_groups.hpp"
 
 namespace crownproof {

@@ -138,7 +138,7 @@ Section<StrengthData> strength_data_section() {
   return {{
               required(number("characteristic_MPa", &D::characteristic_MPa, above(0, 20000),
                               "Stress at which 63.2 % of the reference specimens have broken")),
-              number("weibull_modulus", &D::weibull_modulus, above(0, 200),
+              number("weibull_modulus", &D::weibull_modulus, between(1, 200),
                      "Weibull modulus: the larger, the smaller the scatter"),
               text("specimen", &D::specimen, "Reference specimen and test"),
               text("environment", &D::environment, "Dry, water, saliva; temperature"),

@@ -3,7 +3,7 @@
 """Weibull fit of the ten bars of tests/data/tables/plain.csv, apart from the program: weibull_of_table.py
 
 Strength in 4-point bending 3 F (L - l) / (2 b h^2); maximum likelihood by bisection of its equation for the modulus.
-The figures stand in tests/unit/io/bench/tables_as_exported.cpp.
+The figures stand in tests/unit/io/bench_table/tables_as_exported.cpp.
 """
 import math
 

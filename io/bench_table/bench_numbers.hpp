@@ -4,7 +4,7 @@
 
 #include <vector>
 
-#include "io/bench/bench_header.hpp"
+#include "io/bench_table/bench_header.hpp"
 #include "io/text/number_text.hpp"
 
 namespace crownproof {

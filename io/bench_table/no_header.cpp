@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "io/bench/no_header.hpp"
+#include "io/bench_table/no_header.hpp"
 
 #include <algorithm>
 
 #include <fmt/format.h>
 
-#include "io/bench/bench_columns.hpp"
+#include "io/bench_table/bench_columns.hpp"
 #include "io/text/nearest_key.hpp"
 #include "io/text/number_text.hpp"
 

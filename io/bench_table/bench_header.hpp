@@ -6,8 +6,8 @@
 #include <string>
 #include <vector>
 
-#include "io/bench/bench_columns.hpp"
-#include "io/bench/remark.hpp"
+#include "io/bench_table/bench_columns.hpp"
+#include "io/bench_table/remark.hpp"
 #include "io/text/delimited_text.hpp"
 
 namespace crownproof {

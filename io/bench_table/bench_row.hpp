@@ -6,8 +6,8 @@
 #include <string>
 #include <vector>
 
-#include "io/bench/bench_end.hpp"
-#include "io/bench/bench_header.hpp"
+#include "io/bench_table/bench_end.hpp"
+#include "io/bench_table/bench_header.hpp"
 #include "io/text/number_text.hpp"
 #include "solver/bench/bench_specimen.hpp"
 

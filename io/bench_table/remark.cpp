@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "io/bench/remark.hpp"
+#include "io/bench_table/remark.hpp"
 
 #include <algorithm>
 

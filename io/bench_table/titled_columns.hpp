@@ -2,7 +2,7 @@
 // What each title of a header stands for.
 #pragma once
 
-#include "io/bench/bench_header.hpp"
+#include "io/bench_table/bench_header.hpp"
 
 namespace crownproof {
 

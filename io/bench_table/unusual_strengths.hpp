@@ -6,8 +6,8 @@
 #include <cstddef>
 #include <vector>
 
-#include "io/bench/bench_row.hpp"
-#include "io/bench/remark.hpp"
+#include "io/bench_table/bench_row.hpp"
+#include "io/bench_table/remark.hpp"
 
 namespace crownproof {
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "io/bench/repeated_lines.hpp"
+#include "io/bench_table/repeated_lines.hpp"
 
 #include <algorithm>
 #include <map>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "io/bench/check_groups.hpp"
+#include "io/bench_table/check_groups.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -8,7 +8,7 @@
 
 #include <fmt/format.h>
 
-#include "io/bench/unusual_strengths.hpp"
+#include "io/bench_table/unusual_strengths.hpp"
 
 namespace crownproof {
 namespace {

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "io/bench/fill_down.hpp"
+#include "io/bench_table/fill_down.hpp"
 
 #include <algorithm>
 #include <set>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "io/bench/unusual_sizes.hpp"
+#include "io/bench_table/unusual_sizes.hpp"
 
 namespace crownproof {
 namespace {

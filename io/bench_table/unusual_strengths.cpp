@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "io/bench/unusual_strengths.hpp"
+#include "io/bench_table/unusual_strengths.hpp"
 
 #include <algorithm>
 

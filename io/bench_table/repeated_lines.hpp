@@ -4,8 +4,8 @@
 
 #include <vector>
 
-#include "io/bench/bench_header.hpp"
-#include "io/bench/bench_row.hpp"
+#include "io/bench_table/bench_header.hpp"
+#include "io/bench_table/bench_row.hpp"
 
 namespace crownproof {
 

@@ -2,7 +2,7 @@
 // Which lines below a header are specimens.
 #pragma once
 
-#include "io/bench/bench_header.hpp"
+#include "io/bench_table/bench_header.hpp"
 
 namespace crownproof {
 

@@ -5,8 +5,8 @@
 #include <string>
 #include <vector>
 
-#include "io/bench/bench_end.hpp"
-#include "io/bench/remark.hpp"
+#include "io/bench_table/bench_end.hpp"
+#include "io/bench_table/remark.hpp"
 #include "io/text/delimited_text.hpp"
 #include "solver/bench/bench_specimen.hpp"
 

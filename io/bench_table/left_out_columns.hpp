@@ -2,7 +2,7 @@
 // Columns of a bench table that are not read, and what leaving them out may hide.
 #pragma once
 
-#include "io/bench/bench_header.hpp"
+#include "io/bench_table/bench_header.hpp"
 
 namespace crownproof {
 

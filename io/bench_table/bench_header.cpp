@@ -1,14 +1,14 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "io/bench/bench_header.hpp"
+#include "io/bench_table/bench_header.hpp"
 
 #include <algorithm>
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
-#include "io/bench/no_header.hpp"
-#include "io/bench/table_lines.hpp"
-#include "io/bench/titled_columns.hpp"
+#include "io/bench_table/no_header.hpp"
+#include "io/bench_table/table_lines.hpp"
+#include "io/bench_table/titled_columns.hpp"
 
 namespace crownproof {
 namespace {

@@ -4,8 +4,14 @@
 
 #include <catch2/catch.hpp>
 
+#include "io/bench/bench_analysis.hpp"
 #include "io/bench/bench_file.hpp"
+#include "io/bench/bench_report.hpp"
+#include "io/machine/output_file.hpp"
+#include "io/materials/materials_library.hpp"
 #include "io/text/user_error.hpp"
+
+#include "tests/support/scratch_folder.hpp"
 
 using namespace crownproof;
 
@@ -226,4 +232,30 @@ TEST_CASE("strengths that hardly any ceramic has are asked about", "[bench]") {
              Catch::Contains("not kN"));
   CHECK_THAT(first(strengths + "800\n8500\n"), Catch::Contains("8500 MPa") && Catch::Contains("(line 3)"));
   CHECK_THAT(first(strengths + "800\n810\n83\n"), Catch::Contains("10 times the weakest (line 4: 83 MPa)"));
+}
+
+TEST_CASE("a folder, a record of loads and a file that is not there are no tables of specimens", "[bench]") {
+  const ScratchFolder scratch;
+  CHECK_THROWS_WITH(read_bench_file(scratch.path()),
+                    Catch::Contains("Name the table of specimens (CSV) inside it"));
+  const std::filesystem::path large = scratch.path() / "record.csv";
+  write_file(large, strengths + std::string((1u << 20) + 1, '8'));
+  CHECK_THROWS_WITH(read_bench_file(large),
+                    Catch::Contains("larger than 1 MB, so it is not a table of specimens"));
+  CHECK_THROWS_WITH(read_bench_file(scratch.path() / "none.csv"), Catch::Contains("no such file"));
+}
+
+TEST_CASE("a modulus that no ceramic has makes no material", "[bench]") {
+  std::string table = bars;
+  for (int i = 0; i < 30; ++i) table += bar + fmt::format("{:.6f}\n", 231 + 1e-5 * i);
+  const auto groups = analyse_bench(parse_bench_text(table, "bars.csv"));
+  REQUIRE(groups[0].fit->modulus > 1000);
+  CHECK_THAT(why_no_material(groups[0]).value_or(""), Catch::Contains("that of no ceramic (1 to 200)"));
+  MaterialsLibrary library;
+  CHECK_THROWS_WITH(
+      library.add_text("materials:\n  m: {youngs_modulus_GPa: 200, poisson_ratio: 0.3, strength: "
+                       "{characteristic_MPa: 500, weibull_modulus: 1.0e-6}}\n",
+                       "m.yaml"),
+      Catch::Contains("m.yaml:2") && Catch::Contains("weibull_modulus") &&
+          Catch::Contains("allowed is 1 to 200"));
 }

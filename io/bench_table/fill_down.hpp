@@ -2,7 +2,7 @@
 // Empty cells that merged cells leave: of a merged cell a table keeps only the first.
 #pragma once
 
-#include "io/bench/bench_header.hpp"
+#include "io/bench_table/bench_header.hpp"
 
 namespace crownproof {
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "io/bench/bench_columns.hpp"
+#include "io/bench_table/bench_columns.hpp"
 
 #include <algorithm>
 #include <array>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "io/bench/cell_words.hpp"
+#include "io/bench_table/cell_words.hpp"
 
 #include <algorithm>
 #include <array>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "io/bench/left_out_columns.hpp"
+#include "io/bench_table/left_out_columns.hpp"
 
 #include <algorithm>
 #include <array>
@@ -8,7 +8,7 @@
 
 #include <fmt/format.h>
 
-#include "io/bench/cell_words.hpp"
+#include "io/bench_table/cell_words.hpp"
 #include "io/text/nearest_key.hpp"
 #include "io/text/number_text.hpp"
 

@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "io/bench/bench_row.hpp"
+#include "io/bench_table/bench_row.hpp"
 
 #include <algorithm>
 #include <cmath>
 
 #include <fmt/format.h>
 
-#include "io/bench/bench_numbers.hpp"
-#include "io/bench/cell_words.hpp"
+#include "io/bench_table/bench_numbers.hpp"
+#include "io/bench_table/cell_words.hpp"
 #include "io/text/nearest_key.hpp"
 #include "solver/bench/specimen_formulas.hpp"
 
