@@ -6,9 +6,9 @@
 #include <numbers>
 
 #include "io/case/build_bites.hpp"
+#include "io/case/build_requirement.hpp"
 #include "io/case/case.hpp"
 #include "io/machine/memory.hpp"
-#include "io/words/names.hpp"
 #include "mesh/crown/crown_shape.hpp"
 #include "mesh/geometry_error.hpp"
 #include "mesh/shape/domain.hpp"
@@ -18,13 +18,10 @@
 #include "solver/model/bite.hpp"
 #include "solver/model/model.hpp"
 #include "solver/model/region_material.hpp"
-#include "solver/model/requirement.hpp"
 #include "solver/model/size_request.hpp"
 #include "solver/model/specimen_test.hpp"
 #include "solver/model/studied_body.hpp"
 #include "solver/model/support.hpp"
-#include "solver/strength/fracture_verdict.hpp"
-#include "solver/strength/no_probability.hpp"
 
 namespace crownproof {
 namespace {
@@ -111,33 +108,6 @@ int first_cells(const Accuracy& accuracy) {
   return std::clamp(accuracy.max_cells / 20, 12000, 40000);
 }
 
-Requirement build_requirement(const StrengthCase& c) {
-  Requirement requirement;
-  requirement.safety_factor = c.required_safety_factor;
-  requirement.chewing.years = c.years;
-  requirement.chewing.cycles_per_year = c.cycles_per_year;
-  if (c.allowed_fracture_probability)
-    requirement.allowed_fracture_probability = c.allowed_fracture_probability->value;
-  return requirement;
-}
-
-/// Why the allowed probability cannot be judged, and what to do.
-std::string no_verdict_words(NoProbability why) {
-  if (why == NoProbability::no_fatigue)
-    return "No fatigue data (n_static, n_cyclic) are known for this material, so no probability of fracture "
-           "after years follows. Leave out 'years', or give the material 'fatigue'.";
-  return no_probability_words(why);
-}
-
-/// Refused before anything is computed, with the place of the key.
-void check_allowed_probability(const StrengthCase& c, const Model& model) {
-  if (const auto why = why_no_fracture_verdict(model.requirement, model.materials.front()))
-    throw UserError(
-        c.allowed_fracture_probability->place,
-        fmt::format("'strength.allowed_fracture_probability' cannot be judged for the material '{}'. {}",
-                    model.materials.front().material.name, no_verdict_words(*why)));
-}
-
 /// Axes of a specimen as in solver/loads/specimen_problem.hpp: blocks are loaded along z, all others through
 /// their thickness.
 Vec3 specimen_layer_normal(const BenchSpecimen& s) {
@@ -170,8 +140,7 @@ Model build_specimen(const CaseFile& case_file, const MaterialsLibrary& library)
   model.materials = {studied_material("specimen", c.material.value(), specimen_layer_normal(c.sizes),
                                       case_file.strength, library)};
   model.bites = {test_load(c)};
-  model.requirement = build_requirement(case_file.strength);
-  check_allowed_probability(case_file.strength, model);
+  set_requirement(model, case_file.strength);
   return model;
 }
 
@@ -190,8 +159,7 @@ Model build_model(const CaseFile& case_file, const MaterialsLibrary& library) {
   model.size =
       size_for(*model.domain, model.bites, refines ? first_cells(model.accuracy) : case_file.accuracy.cells);
   add_seat_cells(model);
-  model.requirement = build_requirement(case_file.strength);
-  check_allowed_probability(case_file.strength, model);
+  set_requirement(model, case_file.strength);
   return model;
 }
 

@@ -20,12 +20,29 @@ Field<StrengthCase> allowed_probability_field() {
       .kind = FieldKind::number,
       .help =
           "The verdict also asks that the probability of fracture (after `years`, if given) is at most "
-          "this; 0.01 is 1 %. Left out: only tension is judged",
+          "this; 0.01 is 1 %. Left out: 0.05 where a probability can be computed",
       .bounds = above(0, 0.999)};
   return {info, [info](StrengthCase& target, const YamlNode& node, const std::string& path) {
             const double value = to_number(node, "'" + path + "'");
             check_bounds(value, node, info, path);
             target.allowed_fracture_probability = Placed<double>{value, node.place};
+          }};
+}
+
+/// Remembers its place for the same reason.
+Field<StrengthCase> compared_with_field() {
+  FieldInfo info{
+      .key = "compared_with",
+      .kind = FieldKind::choice,
+      .help =
+          "Which value of the strength tensions are compared with: the characteristic one (63.2 % of the "
+          "bench specimens break below it) or the one that 95 % of them exceed. Left out: the latter where "
+          "the Weibull modulus is known"};
+  info.choices = {"exceeded_by_95_percent", "characteristic"};
+  return {info, [info](StrengthCase& target, const YamlNode& node, const std::string& path) {
+            const bool first = to_choice(node, info.choices, path) == 0;
+            target.compared_with = Placed<StrengthBasis>{
+                first ? StrengthBasis::exceeded_by_95_percent : StrengthBasis::characteristic, node.place};
           }};
 }
 
@@ -54,7 +71,11 @@ Section<StrengthCase> strength_case_section() {
               "Look ahead so many years of chewing at the loads of each bite; 0: only now"),
        number("cycles_per_year", &StrengthCase::cycles_per_year, between(1, 10000000),
               "Chewing cycles a year; a convention of chewing simulators, real counts differ several-fold"),
-       allowed_probability_field(),
+       number("chewing_force_share", &StrengthCase::chewing_force_share, between(0.01, 1),
+              "Force of a chewing cycle as a part of the bite's force. At 1 every cycle has the full force "
+              "of the "
+              "bite, which is hard on a crown: people chew with far less than they can bite"),
+       compared_with_field(), allowed_probability_field(),
        section("layer_planes", &StrengthCase::layer_planes, layer_planes_section(),
                "Layered (printed) ceramics: what shear and pressure between the layers do")},
       {},

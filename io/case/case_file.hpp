@@ -12,6 +12,7 @@
 #include "mesh/crown/crown_design.hpp"
 #include "mesh/shape/flat_stack.hpp"
 #include "solver/bench/bench_specimen.hpp"
+#include "solver/model/requirement.hpp"
 
 namespace crownproof {
 
@@ -78,6 +79,9 @@ struct BiteCase {
   std::optional<Placed<AntagonistCase>> antagonist;
 };
 
+/// Probability of fracture that is allowed where a case says nothing and one can be computed.
+inline constexpr double usual_allowed_probability = 0.05;
+
 /// How layer planes give way; the shear divisor follows from the material unless given.
 struct LayerPlanesCase {
   bool slide = LayerPlanes{}.slide;
@@ -89,6 +93,9 @@ struct StrengthCase {
   double required_safety_factor = 1.0;
   double years = 0;
   double cycles_per_year = 250000;
+  double chewing_force_share = 1;
+  std::optional<Placed<StrengthBasis>>
+      compared_with;  ///< left out: exceeded_by_95_percent where that is known
   std::optional<Placed<double>> allowed_fracture_probability;
   LayerPlanesCase layer_planes;
 };

@@ -22,9 +22,9 @@ std::vector<BarMark> bar_limits(const Model& model) {
   const RegionMaterial& m = material_under_study(model);
   const MaterialStrength& s = *m.material.strength;
   const double asked = model.requirement.safety_factor;
-  const double in_layer = s.in_layer.characteristic_MPa / asked;
+  const double in_layer = s.in_layer.judged_MPa() / asked;
   if (!m.layered || !s.across_layer) return {{in_layer, fmt::format("limit {:.0f}", in_layer)}};
-  const double across = s.across_layer->characteristic_MPa / asked;
+  const double across = s.across_layer->judged_MPa() / asked;
   std::vector<BarMark> marks{{in_layer, fmt::format("limit in layers {:.0f}", in_layer)},
                              {across, fmt::format("limit across {:.0f}", across)}};
   std::sort(marks.begin(), marks.end(), [](const BarMark& a, const BarMark& b) { return a.value < b.value; });

@@ -87,7 +87,11 @@ std::vector<SummaryColumn> margin_columns() {
        "`does "
        "not settle`; of the last no number can be believed",
        [](const SummaryRow& r) { return settling_words(r.peak.settling); }},
-      {"strength_MPa", "the characteristic strength that `tension_MPa` is compared with",
+      {"strength_MPa",
+       "the strength that `tension_MPa` is compared with: what 95 % of the bench specimens exceed where the "
+       "Weibull modulus is known, else (or if the case says so) the characteristic strength; of it what is "
+       "left "
+       "after `strength.years`",
        [](const SummaryRow& r) { return text_of(r.peak.strength_MPa); }},
       {"safety_factor", "`strength_MPa / tension_MPa`",
        [](const SummaryRow& r) { return text_of(r.peak.safety_factor); }},
@@ -148,7 +152,7 @@ std::vector<SummaryColumn> limit_columns() {
   };
   return {
       {"allowed_fracture_probability",
-       "if the case states `strength.allowed_fracture_probability`: that limit",
+       "`strength.allowed_fracture_probability`, or the default 0.05 where a probability can be computed",
        if_asked([](const FractureVerdict& v) { return text_of(v.allowed); })},
       {"bite_fracture_verdict", "`below`, `above` or `undecided` of the probability alone",
        if_asked([](const FractureVerdict& v) { return verdict_name(v.verdict); })},

@@ -86,6 +86,7 @@ nlohmann::ordered_json fracture_json(const FractureOutlook& outlook) {
 nlohmann::ordered_json fracture_verdict_json(const std::optional<FractureVerdict>& v) {
   if (!v) return nullptr;
   return {{"allowed_probability", v->allowed},
+          {"by_default", v->by_default},
           {"years", v->years},
           {"probability", v->probability},
           {"probability_bounds_90_percent", bounds(v->bounds)},

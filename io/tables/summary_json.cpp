@@ -10,6 +10,7 @@
 #include "io/tables/tables.hpp"
 #include "io/text/version.hpp"
 #include "io/words/bench_words.hpp"
+#include "io/words/compared_words.hpp"
 #include "io/words/limit_words.hpp"
 #include "io/words/names.hpp"
 #include "io/words/stage_words.hpp"
@@ -61,7 +62,9 @@ Json shape(const VariantRecord& variant) {
 }
 
 Json strength(const Strength& s) {
-  return {{"characteristic_MPa", s.characteristic_MPa}, {"weibull_modulus", positive(s.weibull_modulus)}};
+  return {{"characteristic_MPa", s.characteristic_MPa},
+          {"weibull_modulus", positive(s.weibull_modulus)},
+          {"compared_MPa", s.judged_MPa()}};
 }
 
 Json material(const RegionMaterial& m) {
@@ -252,6 +255,7 @@ Json variant(const VariantRecord& record) {
           {"materials", materials},
           {"supports", supports},
           {"required_safety_factor", record.model->requirement.safety_factor},
+          {"compared_with", compared_sentences(*record.model)},
           {"mesh", mesh(record.report.quality)},
           {"solver", solver(record)},
           {"passes", passes(record.report.passes)},

@@ -11,7 +11,7 @@ namespace crownproof {
 struct VariantRecord;
 
 /// Raised when a key of summary.json changes its meaning or goes.
-inline constexpr int summary_schema_version = 2;
+inline constexpr int summary_schema_version = 3;
 
 /// One row for each variant, bite and zone, after a row of column names (RFC 4180, UTF-8, '.' as decimal
 /// point).

@@ -5,6 +5,7 @@
 
 #include "io/words/fracture_words.hpp"
 #include "io/words/names.hpp"
+#include "io/words/percent_words.hpp"
 #include "solver/result/report.hpp"
 #include "solver/strength/zone_peak.hpp"
 #include "solver/stress/stress_measure.hpp"
@@ -25,13 +26,16 @@ std::string tension_words(const PlaceAnswer& answer) {
 }  // namespace
 
 std::string answer_words(const PlaceAnswer& answer, bool contact) {
-  std::string text = fmt::format("{}: {}", verdict_name(answer.verdict), tension_words(answer));
+  std::string text =
+      fmt::format("{}, as {}: {}", verdict_name(answer.verdict),
+                  contact ? "size and pressure of the contact decide" : "thickness and material decide",
+                  tension_words(answer));
   if (answer.fracture)
-    text += fmt::format("; from there {}", probability_figures(*answer.fracture));
+    text += fmt::format("; probability of fracture from there {}",
+                        probability_words(answer.fracture->probability, answer.fracture->bounds));
   else if (answer.probability.value_or(0) > 0)
-    text += fmt::format(", {:.2g} % of fracture from there", 100 * *answer.probability);
-  return text + (contact ? ". It depends first on what presses: the size and pressure of the contact."
-                         : ". This is what thickness and material decide.");
+    text += fmt::format("; probability of fracture from there {}", percent_words(*answer.probability));
+  return text + ".";
 }
 
 }  // namespace crownproof

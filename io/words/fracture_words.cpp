@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "io/words/names.hpp"
+#include "io/words/percent_words.hpp"
 #include "solver/model/zone.hpp"
 #include "solver/strength/fracture_probability.hpp"
 #include "solver/strength/fracture_verdict.hpp"
@@ -20,35 +21,22 @@ std::string mesh_words(const FractureOutlook& outlook) {
   const double probability = outlook.now.probability;
   if (!(probability > 0)) return "";
   const double risk = -std::log1p(-probability);
-  const std::string range =
-      fmt::format("between {:.2g} and {:.2g} %", -100 * std::expm1(-risk / outlook.mesh_factor),
-                  -100 * std::expm1(-risk * outlook.mesh_factor));
+  const std::string low = percent_words(-std::expm1(-risk / outlook.mesh_factor)),
+                    high = percent_words(-std::expm1(-risk * outlook.mesh_factor));
+  const std::string range = low == high ? low : fmt::format("between {} and {}", low, high);
   if (outlook.mesh_settling == Settling::does_not_settle)
     return fmt::format(" It still changes from mesh to mesh, {} so far.", range);
   return fmt::format(" As far as the mesh goes it lies {}{}.", range,
                      outlook.mesh_settling == Settling::one_pass ? " (rule of thumb for one mesh)" : "");
 }
 
-std::string loss_words(const LaterFracture& later) {
-  switch (later.loss.cause) {
-    case LossCause::none:
-      return "no crack growth in so short a time";
-    case LossCause::slow_crack_growth:
-      return fmt::format("slow crack growth, static n = {:g}{}", *later.exponent,
-                         later.bench_as_inert ? "" : ", bench strength taken as measured in some seconds");
-    case LossCause::cyclic_fatigue:
-      break;
-  }
-  return fmt::format("cyclic fatigue, n = {:g}", *later.exponent);
-}
-
 }  // namespace
 
 std::string probability_words(double probability, const std::optional<Interval>& bounds) {
-  std::string text = fmt::format("{:.2g} %", 100 * probability);
+  std::string text = percent_words(probability);
   if (bounds)
-    text += fmt::format(" (90 % bounds from the bench test {:.2g} to {:.2g} %)", 100 * bounds->low,
-                        100 * bounds->high);
+    text += fmt::format(" (90 % bounds from the bench test: {} to {})", percent_words(bounds->low),
+                        percent_words(bounds->high));
   return text;
 }
 
@@ -72,14 +60,8 @@ std::string fracture_now_words(const FractureProbability& f) {
 }
 
 std::string later_fracture_words(const LaterFracture& later) {
-  const std::string text = fmt::format(
-      "Probability of fracture within {:g} years of this load {:.3g} %. After {:g} years of {:g} cycles a "
-      "year {:.0f} % of the bench strength are left ({}).",
-      later.chewing.years, 100 * later.probability, later.chewing.years, later.chewing.cycles_per_year,
-      100 * later.loss.factor, loss_words(later));
-  if (later.cyclic_known) return text;
-  return text +
-         " No cyclic exponent is known: real loss under chewing may be much larger than this static one.";
+  return fmt::format("Within {:g} years of chewing: {}.", later.chewing.years,
+                     probability_words(later.probability, later.bounds));
 }
 
 std::string fracture_words(const FractureOutlook& outlook) {
@@ -90,9 +72,9 @@ std::string fracture_words(const FractureOutlook& outlook) {
   if (outlook.later) text += fmt::format(" {}", later_fracture_words(*outlook.later));
   if (outlook.later_withheld) text += fmt::format(" {}", no_probability_words(*outlook.later_withheld));
   if (outlook.loads.at_5_percent_N)
-    text += fmt::format(" 5 % break at {:.0f} N, 50 % at {:.0f} N, 63.2 % at {:.0f} N.",
-                        *outlook.loads.at_5_percent_N, *outlook.loads.at_50_percent_N,
-                        *outlook.loads.at_63_percent_N);
+    text += fmt::format(" {}5 % break at {:.0f} N, 50 % at {:.0f} N, 63.2 % at {:.0f} N.",
+                        outlook.later ? "Today " : "", *outlook.loads.at_5_percent_N,
+                        *outlook.loads.at_50_percent_N, *outlook.loads.at_63_percent_N);
   return text;
 }
 

@@ -37,8 +37,7 @@ std::vector<std::string> limit_sentences(const std::vector<MethodLimit>& limits)
 }
 
 std::string angle_caveat() {
-  return "Strength between in-layer and across-layer tension is an assumption: only the two ends are "
-         "measured, and studies disagree about angles between them.";
+  return "Strength between in-layer and across-layer tension is assumed.";
 }
 
 }  // namespace crownproof

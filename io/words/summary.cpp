@@ -6,6 +6,7 @@
 #include <cstdlib>
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 #include <unistd.h>
 
 #include "io/record/run_record.hpp"
@@ -13,14 +14,18 @@
 #include "io/text/version.hpp"
 #include "io/words/answer_words.hpp"
 #include "io/words/antagonist_words.hpp"
+#include "io/words/compared_words.hpp"
 #include "io/words/fracture_words.hpp"
 #include "io/words/friction_note.hpp"
 #include "io/words/layer_words.hpp"
 #include "io/words/limit_words.hpp"
 #include "io/words/names.hpp"
 #include "io/words/pass_words.hpp"
+#include "io/words/percent_words.hpp"
 #include "io/words/specimen_words.hpp"
 #include "io/words/study_answer.hpp"
+#include "io/words/study_table.hpp"
+#include "io/words/summary_layout.hpp"
 #include "io/words/verdict_words.hpp"
 #include "solver/model/bite.hpp"
 #include "solver/model/model.hpp"
@@ -34,20 +39,6 @@
 namespace crownproof {
 namespace {
 
-constexpr std::size_t width = 80;
-
-std::string verdict_word(Verdict verdict, bool colour) {
-  const std::string name = verdict_name(verdict);
-  if (!colour) return name;
-  const int code = verdict == Verdict::below ? 32 : verdict == Verdict::above ? 31 : 33;
-  return fmt::format("\033[1;{}m{}\033[0m", code, name);
-}
-
-/// "label      text", the text wrapped with its own indent.
-std::string entry(const std::string& label, const std::string& text) {
-  return wrapped(text, width, fmt::format("{:<11}", label), std::string(11, ' '));
-}
-
 std::string shape_line(const VariantRecord& v) {
   const ThicknessReport& t = v.report.thickness;
   std::string text;
@@ -57,15 +48,6 @@ std::string shape_line(const VariantRecord& v) {
   if (t.smallest.thickness_mm > 0)
     text += fmt::format("{}thinnest {:.2f} mm", text.empty() ? "" : ", ", t.smallest.thickness_mm);
   return text.empty() ? "" : entry("Shape", text);
-}
-
-std::string strength_words(const RegionMaterial& m) {
-  if (!m.material.strength) return "";
-  const MaterialStrength& s = *m.material.strength;
-  if (!m.layered || !s.across_layer)
-    return fmt::format(", strength {:.0f} MPa", s.in_layer.characteristic_MPa);
-  return fmt::format(", strength {:.0f} MPa in the layers, {:.0f} MPa across", s.in_layer.characteristic_MPa,
-                     s.across_layer->characteristic_MPa);
 }
 
 std::string note_words(const RegionMaterial& m) {
@@ -81,11 +63,26 @@ std::string material_lines(std::span<const VariantRecord> variants) {
       return i < v.model->materials.size() && v.model->materials[i].material.name == first[i].material.name &&
              v.model->materials[i].material.note == first[i].material.note;
     });
-    text += fmt::format(
-        "{}{}: {}", text.empty() ? "" : "; ", first[i].region,
-        same ? first[i].material.name + strength_words(first[i]) + note_words(first[i]) : "varied");
+    text += fmt::format("{}{}: {}", text.empty() ? "" : "; ", first[i].region,
+                        same ? first[i].material.name + note_words(first[i]) : "varied");
   }
   return entry("Materials", text);
+}
+
+/// What tensions and probabilities are held against; a study that changes the strengths has them in its rows.
+std::string limits_lines(std::span<const VariantRecord> variants) {
+  const Model& first = *variants.front().model;
+  const std::vector<std::string> sentences = compared_sentences(first);
+  const bool same = std::all_of(variants.begin(), variants.end(), [&](const VariantRecord& v) {
+    return compared_sentences(*v.model) == sentences;
+  });
+  std::string text;
+  if (same)
+    text = entry("Strength", fmt::format("{}", fmt::join(sentences, " ")));
+  else
+    text = entry("Strength", "Varied: the tables hold what each tension is compared with.");
+  const std::string allowed = allowed_words(first.requirement);
+  return variants.size() > 1 || allowed.empty() ? text : text + entry("Allowed", allowed + ".");
 }
 
 std::string mesh_line(const VariantRecord& v) {
@@ -112,10 +109,6 @@ std::string loads_of(const Model& model, std::size_t bite) {
   return fmt::format("{} contacts, {:g} N in all", contacts.size(), sum);
 }
 
-std::string factor(double value) {
-  return value < 100 ? fmt::format("{:.2f}", value) : ">100";
-}
-
 /// The zone's highest first principal stress, then the tension that decides there; a dash: there is none.
 std::string zone_row(const ZonePeak& peak, bool governs) {
   if (!(peak.tension_MPa > no_tension_MPa))
@@ -125,7 +118,7 @@ std::string zone_row(const ZonePeak& peak, bool governs) {
                                : fmt::format("+-{:.0f}%", shown_percent(peak.relative_uncertainty));
   return fmt::format("{} {:<12}{:>8.0f}{:>8.0f} {:<6}{:>8.0f}{:>8}  {}\n", governs ? '>' : ' ',
                      zone_name(peak.zone), peak.principal_MPa, peak.tension_MPa, band, peak.strength_MPa,
-                     factor(peak.safety_factor), mechanism_words(peak.mechanism));
+                     factor_cell(peak.safety_factor), mechanism_words(peak.mechanism));
 }
 
 /// Begins with the verdict; the bite's name stands above it.
@@ -150,61 +143,6 @@ std::string bite_block(const Model& model, const BiteReport& bite, std::size_t i
   if (bite.bulk) text += entry("Bulk", answer_words(*bite.bulk, false));
   if (bite.contact) text += entry("Contact", answer_words(*bite.contact, true));
   return text + entry("Fracture", fracture_words(bite.fracture));
-}
-
-/// That which is judged: after the years, if a probability is allowed and years are asked for.
-double shown_probability(const BiteReport& bite) {
-  return bite.fracture_verdict ? bite.fracture_verdict->probability : bite.fracture.now.probability;
-}
-
-/// What the probabilities are held against, and what the star says.
-std::string allowed_line(std::span<const VariantRecord> variants) {
-  const auto allowed = [](const VariantRecord& v) {
-    return v.model->requirement.allowed_fracture_probability;
-  };
-  const auto has_limit = [&](const VariantRecord& v) { return allowed(v).has_value(); };
-  if (std::none_of(variants.begin(), variants.end(), has_limit)) return "";
-  const Requirement& first = variants.front().model->requirement;
-  const bool same = std::all_of(variants.begin(), variants.end(), [&](const VariantRecord& v) {
-    return allowed(v) == first.allowed_fracture_probability &&
-           v.model->requirement.chewing.years == first.chewing.years;
-  });
-  std::string text = "Allowed fracture and years are varied.";
-  if (same)
-    text = fmt::format("Allowed fracture{}: {:g} %.",
-                       first.chewing.years > 0 ? fmt::format(" within {:g} years", first.chewing.years) : "",
-                       100 * *first.allowed_fracture_probability);
-  return wrapped(text + " *: this limit, not the tension, decides.", width, "  ", "  ");
-}
-
-std::string study_row(const BiteReport& bite, bool colour) {
-  constexpr std::size_t bite_width = 22;
-  const std::string risk =
-      !bite.fracture.withheld ? fmt::format("{:.1g}", 100 * shown_probability(bite)) : "-";
-  const bool fits = display_width(bite.name) <= bite_width;
-  std::string text = fits ? "" : wrapped(bite.name, width, "  ", "  ");
-  return text + fmt::format("  {}{:<12}{:>5.0f}{:>9.0f}{:>7}{:>11}  {}{}\n",
-                            padded(fits ? bite.name : "", bite_width), zone_name(bite.tension.governing.zone),
-                            bite.tension.governing.tension_MPa, bite.tension.governing.strength_MPa,
-                            factor(bite.tension.governing.safety_factor), risk,
-                            verdict_word(bite.verdict, colour),
-                            bite.fracture_verdict && bite.fracture_verdict->decides ? "*" : "");
-}
-
-/// The variant's name and measured thickness, then a row for each bite.
-std::string study_table(std::span<const VariantRecord> variants, bool colour) {
-  std::string text = fmt::format("\n  {:<22}{:<12}{:>5}{:>9}{:>7}{:>11}  {}\n", "bite", "where", "MPa",
-                                 "strength", "safety", "fracture %", "verdict");
-  for (const VariantRecord& v : variants) {
-    const double measured = v.report.thickness.fossa.thickness_mm;
-    text +=
-        wrapped(label_of(v) + (measured > 0 ? fmt::format(" (measured {:.2f} mm)", measured) : std::string()),
-                width, "", "  ");
-    for (const BiteReport& b : v.report.bites) text += study_row(b, colour);
-    if (v.report.passes.size() > 1 && v.report.stop.reason != StopReason::no_accuracy_asked)
-      text += wrapped(pass_sentence(v.report), width, "  ", "  ");
-  }
-  return text + allowed_line(variants);
 }
 
 /// Entries for the sentences that `of` says of the variants, each sentence once.
@@ -255,7 +193,7 @@ std::string ending(std::span<const VariantRecord> variants, const WrittenResults
                                          written.files.size(), pictures));
   }
   for (const std::string& warning : written.warnings) text += entry("Note", warning);
-  return text + wrapped(caution(), width, "", "");
+  return text + wrapped(caution(), summary_width, "", "");
 }
 
 }  // namespace
@@ -267,16 +205,16 @@ bool colour_wanted() {
 
 std::string terminal_summary(const std::string& title, std::span<const VariantRecord> variants,
                              const WrittenResults& written, bool colour) {
-  std::string text = wrapped(title, width, colour ? "\033[1m" : "", "") + (colour ? "\033[0m" : "");
+  std::string text = wrapped(title, summary_width, colour ? "\033[1m" : "", "") + (colour ? "\033[0m" : "");
   if (variants.size() == 1) {
     const VariantRecord& v = variants.front();
-    text += shape_line(v) + material_lines(variants) + mesh_line(v);
+    text += shape_line(v) + material_lines(variants) + limits_lines(variants) + mesh_line(v);
     for (std::size_t b = 0; b < v.report.bites.size(); ++b)
       text += bite_block(*v.model, v.report.bites[b], b, colour);
     text += pass_table(v.report, v.pass_memory_GiB);
     if (v.report.specimen) text += entry("Formula", specimen_words(*v.report.specimen));
   } else if (!variants.empty()) {
-    text += material_lines(variants) + study_table(variants, colour) + '\n';
+    text += material_lines(variants) + limits_lines(variants) + study_table(variants, colour) + '\n';
     for (const std::string& answer : study_answers(variants)) text += entry("Answer", answer);
     std::vector<const Model*> models;
     for (const VariantRecord& v : variants) models.push_back(v.model.get());

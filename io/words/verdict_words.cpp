@@ -5,6 +5,7 @@
 
 #include "io/words/fracture_words.hpp"
 #include "io/words/names.hpp"
+#include "io/words/percent_words.hpp"
 #include "solver/model/zone.hpp"
 #include "solver/result/report.hpp"
 #include "solver/strength/mechanism.hpp"
@@ -53,15 +54,27 @@ bool claims_less(const TensionVerdict& verdict) {
   return verdict.governing.settling == Settling::does_not_settle;
 }
 
+/// What the tension may reach: the strength over the asked safety factor.
+std::string limit_words(const ZonePeak& peak, double asked) {
+  const std::string way = mechanism_words(peak.mechanism);
+  if (asked == 1) return fmt::format("the limit is {:.0f} MPa ({})", peak.strength_MPa, way);
+  return fmt::format("the limit is {:.0f} MPa ({} at {:.0f} MPa, safety factor {:g} asked)",
+                     peak.strength_MPa / asked, way, peak.strength_MPa, asked);
+}
+
+/// What the safety factor means for the load.
+std::string reach_words(const TensionVerdict& verdict) {
+  return fmt::format("The tension reaches {:.0f} MPa at {}{} times this load.",
+                     verdict.governing.strength_MPa, claims_less(verdict) ? "no more than " : "",
+                     times_words(verdict.governing.safety_factor));
+}
+
 /// The deciding tension and its strength in figures.
 std::string figures(const TensionVerdict& verdict) {
   const ZonePeak& peak = verdict.deciding;
-  return fmt::format(
-      "{:.0f} MPa within {:.0f} % {}; the material {} at {:.0f} MPa. It carries {}{:.2f} times this load, "
-      "{:.2f} asked.",
-      peak.tension_MPa, shown_percent(peak.relative_uncertainty), place_words(peak.zone),
-      mechanism_words(peak.mechanism), peak.strength_MPa, claims_less(verdict) ? "at most " : "",
-      verdict.governing.safety_factor, verdict.required_safety_factor);
+  return fmt::format("{:.0f} MPa within {:.0f} % {}; {}. {}", peak.tension_MPa,
+                     shown_percent(peak.relative_uncertainty), place_words(peak.zone),
+                     limit_words(peak, verdict.required_safety_factor), reach_words(verdict));
 }
 
 /// A sentence about the tension in two parts: the verdict, and what it rests on.
@@ -73,32 +86,32 @@ struct Sentence {
 Sentence settled_sentence(const TensionVerdict& verdict) {
   const ZonePeak& peak = verdict.deciding;
   if (!(peak.tension_MPa > no_tension_MPa))
-    return {"below the strength: ",
+    return {"below the limit: ",
             "there is no tension anywhere in the body under study; ceramics do not break in pure compression "
             "of this size."};
   switch (verdict.verdict) {
     case Verdict::below:
-      return {"below the strength: ", figures(verdict) + caveat(peak)};
+      return {"below the limit: ", figures(verdict) + caveat(peak)};
     case Verdict::above:
-      return {"above what is allowed: ", figures(verdict) + caveat(peak)};
+      return {"above the limit: ", figures(verdict) + caveat(peak)};
     case Verdict::undecided:
       break;
   }
-  return {"undecided: ",
-          figures(verdict) + " Too near to tell with these cells; a finer mesh narrows it." + caveat(peak)};
+  return {"undecided: ", figures(verdict) + " Too near to tell; a finer mesh narrows it." + caveat(peak)};
 }
 
 Sentence tension_sentence(const TensionVerdict& verdict) {
-  const ZonePeak& peak = verdict.deciding;
   Sentence sentence = settled_sentence(verdict);
   if (verdict.nothing_settles)
     sentence = {"undecided: ", "no peak settles as cells shrink."};
   else if (verdict.held_back)
-    sentence = {"undecided. ",
-                fmt::format("Where the stress settles it is below the strength: {:.0f} MPa {}; "
-                            "it carries at most {:.2f} times this load, {:.2f} asked.",
-                            peak.tension_MPa, place_words(peak.zone), verdict.governing.safety_factor,
-                            verdict.required_safety_factor)};
+    sentence = {"undecided. ", "Where the stress settles it is below the limit: " + figures(verdict)};
+  else if (verdict.years_unknown)
+    sentence = {
+        "undecided: ",
+        "today it is below the limit, " + figures(verdict) +
+            " But nothing is known of the fatigue of this material, so nothing can be said of it after "
+            "the asked years. Give the material 'fatigue', or leave out 'years' to judge today's load."};
   for (const UnsettledPeak& unsettled : verdict.unsettled)
     sentence.reason += unsettled_words(unsettled, verdict);
   return sentence;
@@ -109,7 +122,7 @@ std::string both_limits_words(Verdict verdict) {
     case Verdict::below:
       return "below both limits";
     case Verdict::above:
-      return "above what is allowed";
+      return "above the limit of fracture";
     case Verdict::undecided:
       break;
   }
@@ -120,9 +133,11 @@ std::string both_limits_words(Verdict verdict) {
 std::string deciding_words(const FractureVerdict& f) {
   switch (f.verdict) {
     case Verdict::below:
-      return fmt::format("This limit is the nearer one, reached at {:.2f} times this load.", f.load_factor);
+      return fmt::format("This limit is the nearer one, reached at {} times this load.",
+                         times_words(f.load_factor));
     case Verdict::above:
-      return fmt::format("This limit decides; it is kept up to {:.2f} times this load.", f.load_factor);
+      return fmt::format("This limit decides; it is kept up to {} times this load.",
+                         times_words(f.load_factor));
     case Verdict::undecided:
       break;
   }

@@ -2,6 +2,7 @@
 // What is known of a material's fatigue, and how a crown is loaded over the years.
 #pragma once
 
+#include <cmath>
 #include <optional>
 #include <string>
 
@@ -15,9 +16,14 @@ struct Chewing {
   double years = 0;
   double cycles_per_year = 250000;
   double contact_s = 0.10;
+  double force_share = 1;  ///< of the bite's force in a chewing cycle; a cycle counts as share^n full ones
   Waveform waveform = Waveform::half_sine_pulse;
 
   double cycles() const { return years * cycles_per_year; }
+
+  /// Cycles at the full force that do as much as all cycles: crack growth follows K^n, so damage adds as
+  /// stress^n (Evans & Fuller 1974; for cycles Palmgren-Miner; from memory).
+  double full_cycles(double n) const { return cycles() * std::pow(force_share, n); }
 };
 
 /// What is known of a material's fatigue.

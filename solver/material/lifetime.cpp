@@ -82,7 +82,7 @@ double waveform_factor(Waveform waveform, double n) {
 }
 
 double equivalent_seconds(const Chewing& chewing, double n) {
-  return chewing.cycles() * chewing.contact_s * waveform_factor(chewing.waveform, n);
+  return chewing.full_cycles(n) * chewing.contact_s * waveform_factor(chewing.waveform, n);
 }
 
 double equivalent_inert_stress(const SlowCrackGrowth& growth, double stress_MPa, double seconds) {

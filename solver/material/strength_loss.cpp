@@ -21,6 +21,8 @@ void check(const FatigueData& fatigue, const Chewing& chewing) {
   for (const auto& n : {fatigue.n_static, fatigue.n_cyclic})
     if (n && !(*n > 2))
       throw ModelError(fmt::format("A crack-growth exponent must be above 2; {} is given.", *n));
+  if (!(chewing.force_share > 0 && chewing.force_share <= 1))
+    throw ModelError("The share of the bite's force in a chewing cycle lies above 0 and up to 1.");
   if (!(chewing.years >= 0) || !(chewing.cycles_per_year > 0) || !(chewing.contact_s > 0))
     throw ModelError("Years must not be negative; cycles a year and contact time must be above zero.");
 }
@@ -42,7 +44,8 @@ StrengthLoss strength_loss(const FatigueData& fatigue, double bench_strength_MPa
     if (factor < loss.factor) loss = {factor, LossCause::slow_crack_growth};
   }
   if (fatigue.n_cyclic) {
-    const double factor = std::pow(std::max(1.0, chewing.cycles()), -1 / *fatigue.n_cyclic);
+    const double factor =
+        std::pow(std::max(1.0, chewing.full_cycles(*fatigue.n_cyclic)), -1 / *fatigue.n_cyclic);
     if (factor < loss.factor) loss = {factor, LossCause::cyclic_fatigue};
   }
   return loss;

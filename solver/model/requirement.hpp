@@ -8,11 +8,19 @@
 
 namespace crownproof {
 
+/// Which value of a scattering strength a tension is compared with.
+enum class StrengthBasis {
+  characteristic,          ///< what 63.2 % of the bench specimens do not reach: a middle value
+  exceeded_by_95_percent,  ///< what 95 of 100 bench specimens exceed; needs a Weibull modulus
+};
+
 /// What the verdict asks for.
 struct Requirement {
   double safety_factor = 1.0;  ///< strength / highest tension must be at least this
-  Chewing chewing = {};        ///< years to look ahead (0: none) and how often they load the crown
+  StrengthBasis compared_with = StrengthBasis::characteristic;  ///< that strength, where it is known
+  Chewing chewing = {};  ///< years to look ahead (0: none) and how often they load the crown
   std::optional<double> allowed_fracture_probability = {};  ///< in (0, 1): a second limit, after these years
+  bool allowed_by_default = false;  ///< that limit is the usual one, nobody asked for it
 };
 
 /// How well the deciding stresses are to be known. With stress_percent 0 a scouting mesh and the asked one

@@ -29,6 +29,11 @@ struct Strength {
   /// What it was measured on, shared by all who keep this strength; without it no fracture probability.
   std::shared_ptr<const BenchSpecimen> specimen = {};
   std::optional<StrengthBounds> bounds = {};
+  /// What the case compares tensions with (solver/strength/compared_strength.hpp); nothing: the
+  /// characteristic strength.
+  std::optional<double> compared_MPa = {};
+
+  double judged_MPa() const { return compared_MPa.value_or(characteristic_MPa); }
 };
 
 /// Strength of a material. A body without layers uses `in_layer` only.

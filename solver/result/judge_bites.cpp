@@ -10,6 +10,7 @@
 #include "solver/model/requirement.hpp"
 #include "solver/model/studied_body.hpp"
 #include "solver/model/zone.hpp"
+#include "solver/strength/compared_strength.hpp"
 #include "solver/strength/fracture_outlook.hpp"
 #include "solver/stress/bite_fields.hpp"
 #include "solver/stress/bite_stress.hpp"
@@ -43,12 +44,22 @@ FractureOutlook with_band(FractureOutlook outlook, const std::vector<Pass>& pass
 /// Limits and meshes of one bite, as they hold for the whole body and for each part.
 class Judge {
  public:
-  Judge(const Requirement& requirement, const std::vector<Pass>& passes, std::size_t bite)
-      : requirement_(requirement), passes_(passes), bite_(bite) {}
+  Judge(const StudiedBody& body, const Requirement& requirement, const std::vector<Pass>& passes,
+        std::size_t bite)
+      : requirement_(requirement),
+        passes_(passes),
+        bite_(bite),
+        years_unknown_(years_unknown(body.strength(), requirement.chewing)) {}
+
+  /// What the tensions of some peaks say.
+  TensionVerdict tension(const std::vector<ZonePeak>& peaks) const {
+    const TensionVerdict today = judge(peaks, requirement_.safety_factor);
+    return years_unknown_ ? without_years(today) : today;
+  }
 
   /// Both limits for some peaks and what starts there.
   PlaceAnswer answer(const std::vector<ZonePeak>& peaks, const FractureOutlook& outlook) const {
-    PlaceAnswer answer{.tension = judge(peaks, requirement_.safety_factor)};
+    PlaceAnswer answer{.tension = tension(peaks)};
     answer.verdict = answer.tension.verdict;
     if (outlook.withheld) return answer;
     answer.probability = outlook.now.probability;
@@ -73,6 +84,7 @@ class Judge {
   const Requirement& requirement_;
   const std::vector<Pass>& passes_;
   std::size_t bite_;
+  bool years_unknown_;
 };
 
 }  // namespace
@@ -86,7 +98,7 @@ std::vector<BiteReport> judge_bites(const StudiedBody& body, const Requirement& 
     BiteReport report;
     report.name = bite.name;
     report.peaks = passes.back().peaks[b];
-    report.tension = judge(report.peaks, requirement.safety_factor);
+    report.tension = Judge(bitten, requirement, passes, b).tension(report.peaks);
     report.fracture = fracture_outlook(bitten, stress, total_force(bite),
                                        report.tension.governing.safety_factor, requirement.chewing);
     std::vector<Pass> known = passes;
@@ -94,7 +106,7 @@ std::vector<BiteReport> judge_bites(const StudiedBody& body, const Requirement& 
       known = with_risk(std::move(known), b, total_risk(report.fracture.now));
       report.fracture = with_band(std::move(report.fracture), known, b);
     }
-    const Judge judge_of_bite(requirement, known, b);
+    const Judge judge_of_bite(bitten, requirement, known, b);
     const PlaceAnswer whole = judge_of_bite.answer(report.peaks, report.fracture);
     report.verdict = whole.verdict;
     report.fracture_verdict = whole.fracture;

@@ -43,11 +43,11 @@ double body_tension(const RegionMaterial& material, const Tension& tension) {
 Breaking weakest_way(const RegionMaterial& material, const Tension& tension) {
   assert(material.material.strength);
   const MaterialStrength& strength = *material.material.strength;
-  const Breaking breaks{body_tension(material, tension), strength.in_layer.characteristic_MPa,
+  const Breaking breaks{body_tension(material, tension), strength.in_layer.judged_MPa(),
                         Mechanism::breaks_across_body};
   if (!material.layered || !strength.across_layer) return breaks;
   const Breaking gives{
-      tension.across_layer, strength.across_layer->characteristic_MPa,
+      tension.across_layer, strength.across_layer->judged_MPa(),
       tension.pressed_shut ? Mechanism::slides_between_layers : Mechanism::opens_between_layers};
   return gives.safety_factor() < breaks.safety_factor() ? gives : breaks;
 }

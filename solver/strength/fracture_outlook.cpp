@@ -5,6 +5,7 @@
 #include "solver/model/region_material.hpp"
 #include "solver/model/strength.hpp"
 #include "solver/model/studied_body.hpp"
+#include "solver/strength/compared_strength.hpp"
 #include "solver/strength/flaw_populations.hpp"
 #include "solver/stress/stress_field.hpp"
 
@@ -13,15 +14,9 @@ namespace {
 
 /// Strength falls by one factor everywhere, which does to the probability what a load larger by its inverse
 /// does.
-LaterFracture later_fracture(const FractureProbability& now, const FatigueData& fatigue, double strength_MPa,
+LaterFracture later_fracture(const FractureProbability& now, const StrengthLoss& loss,
                              const Chewing& chewing) {
-  LaterFracture later;
-  later.chewing = chewing;
-  later.loss = strength_loss(fatigue, strength_MPa, chewing);
-  later.cyclic_known = fatigue.n_cyclic.has_value();
-  if (later.loss.cause == LossCause::slow_crack_growth) later.exponent = fatigue.n_static;
-  if (later.loss.cause == LossCause::cyclic_fatigue) later.exponent = fatigue.n_cyclic;
-  later.bench_as_inert = fatigue.B_MPa2_s.has_value();
+  LaterFracture later{.chewing = chewing, .loss = loss};
   later.probability = probability_at_load(now, 1 / later.loss.factor);
   later.bounds = probability_bounds_at_load(now, 1 / later.loss.factor);
   return later;
@@ -54,11 +49,9 @@ FractureOutlook fracture_outlook(const StudiedBody& body, const StressField& str
   outlook.now = fracture_now(body, stress);
   outlook.loads = fracture_loads(outlook.now, force_N, safety_factor);
   outlook.curve = probability_curve(outlook.now, force_N);
-  if (chewing.years <= 0) return outlook;
-  if (strength.fatigue)
-    outlook.later =
-        later_fracture(outlook.now, *strength.fatigue, strength.in_layer.characteristic_MPa, chewing);
-  else
+  if (const auto loss = loss_in_years(strength, chewing))
+    outlook.later = later_fracture(outlook.now, *loss, chewing);
+  else if (years_unknown(strength, chewing))
     outlook.later_withheld = NoProbability::no_fatigue;
   return outlook;
 }

@@ -21,10 +21,7 @@ struct StudiedBody;
 /// The same bite after years of chewing at its load.
 struct LaterFracture {
   Chewing chewing;
-  StrengthLoss loss;               ///< its factor is the part left of the bench strength
-  bool cyclic_known = false;       ///< without a cyclic exponent the loss under chewing may be much larger
-  std::optional<double> exponent;  ///< of the loss
-  bool bench_as_inert = false;     ///< B is known, so the bench strength counted as inert strength
+  StrengthLoss loss;  ///< its factor is the part left of the bench strength
   double probability = 0;
   std::optional<Interval> bounds;
 };

@@ -41,6 +41,7 @@ FractureVerdict judge_fracture(const FractureOutlook& fracture, const Requiremen
   assert(requirement.allowed_fracture_probability && !fracture.withheld);
   FractureVerdict result;
   result.allowed = *requirement.allowed_fracture_probability;
+  result.by_default = requirement.allowed_by_default;
   result.probability = fracture.now.probability;
   result.bounds = fracture.now.bounds;
   double strength_left = 1;

@@ -17,6 +17,7 @@ struct Requirement;
 /// The probability of fracture of one bite against the allowed one.
 struct FractureVerdict {
   double allowed = 0;
+  bool by_default = false;         ///< the usual limit, nobody asked for it
   double years = 0;                ///< of chewing at the load of the bite; 0: now
   double probability = 0;          ///< after these years
   std::optional<Interval> bounds;  ///< 90 %, from the bench test; without them the figure itself is compared

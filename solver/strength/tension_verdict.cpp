@@ -72,4 +72,11 @@ TensionVerdict judge(const std::vector<ZonePeak>& peaks, double required) {
   return result;
 }
 
+TensionVerdict without_years(TensionVerdict today) {
+  if (today.verdict != Verdict::below) return today;
+  today.verdict = Verdict::undecided;
+  today.years_unknown = true;
+  return today;
+}
+
 }  // namespace crownproof

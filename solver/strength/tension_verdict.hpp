@@ -22,6 +22,7 @@ struct TensionVerdict {
   ZonePeak deciding;                     ///< the peak that makes the verdict
   double required_safety_factor = 1;     ///< what was asked
   bool nothing_settles = false;          ///< no peak settles, so no number can be believed anywhere
+  bool years_unknown = false;            ///< below today; what years leave of the strength is not known
   bool held_back = false;                ///< below where it settles; only unsettled peaks forbid saying so
   std::vector<UnsettledPeak> unsettled;  ///< peaks near the limit, or weaker than the governing one
 
@@ -35,5 +36,9 @@ struct TensionVerdict {
 /// undecided. Peaks that do not settle can neither clear nor condemn a bite: if one is too near the limit on
 /// the finest mesh, a bite that would be below is undecided. `peaks` must not be empty.
 TensionVerdict judge(const std::vector<ZonePeak>& peaks, double required_safety_factor);
+
+/// The same where years are asked for and nothing is known of what they leave of the strength: what is below
+/// today is undecided.
+TensionVerdict without_years(TensionVerdict today);
 
 }  // namespace crownproof

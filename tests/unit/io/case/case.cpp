@@ -174,14 +174,40 @@ TEST_CASE("an allowed probability of fracture needs a material with statistics",
   const Case whole = read_and_build(asked);
   const Model model = build_model(whole.variants[0].case_file, whole.library);
   CHECK(model.requirement.allowed_fracture_probability == 0.01);
-  CHECK_FALSE(build_model(read_and_build(small_case()).variants[0].case_file, test_library())
-                  .requirement.allowed_fracture_probability);
+  CHECK_FALSE(model.requirement.allowed_by_default);
   CHECK_THAT(
       message_of(with(asked, "zirconia_3y_printed",
                       "{youngs_modulus_GPa: 200, poisson_ratio: 0.3, strength: {characteristic_MPa: 900}}")),
       StartsWith("case.yaml:17:42: 'strength.allowed_fracture_probability' cannot be judged") &&
           Contains("no Weibull modulus"));
   CHECK_THAT(message_of(with(asked, "0.01", "5")), Contains("above 0, at most 0.999"));
+}
+
+TEST_CASE("Limits that a case leaves out are the usual ones", "[casefile][case]") {
+  const auto model_of = [](const std::string& text) {
+    const Case whole = read_and_build(text);
+    return build_model(whole.variants[0].case_file, whole.library);
+  };
+  const auto strength_of = [](const Model& model) {
+    return model.materials.front().material.strength->in_layer;
+  };
+  const Model usual = model_of(small_case());
+  CHECK(usual.requirement.allowed_fracture_probability == 0.05);
+  CHECK(usual.requirement.allowed_by_default);
+  const Strength s = strength_of(usual);
+  CHECK_THAT(s.judged_MPa(),
+             Catch::WithinRel(s.characteristic_MPa * std::pow(0.0512933, 1 / s.weibull_modulus), 1e-6));
+  CHECK(strength_of(model_of(small_case() + "strength: {compared_with: characteristic}\n")).judged_MPa() ==
+        s.characteristic_MPa);
+  const std::string plain =
+      with(small_case(), "zirconia_3y_printed",
+           "{youngs_modulus_GPa: 200, poisson_ratio: 0.3, strength: {characteristic_MPa: 900}}");
+  const Model without_modulus = model_of(plain);
+  CHECK_FALSE(without_modulus.requirement.allowed_fracture_probability);
+  CHECK(strength_of(without_modulus).judged_MPa() == 900);
+  CHECK_THAT(message_of(plain + "strength: {compared_with: exceeded_by_95_percent}\n"),
+             Contains("case.yaml:17:27") && Contains("without 'weibull_modulus'") &&
+                 Contains("compared_with: characteristic"));
 }
 
 TEST_CASE("impossible values say what is allowed", "[casefile][case]") {

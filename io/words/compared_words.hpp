@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+// What tensions and probabilities are held against, so that nobody takes one strength for another.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "solver/material/strength_loss.hpp"
+
+namespace crownproof {
+
+struct FractureVerdict;
+struct Model;
+struct Requirement;
+
+/// Why strength falls with time: "cyclic fatigue, n = 30".
+std::string loss_words(const StrengthLoss& loss, const FatigueData& fatigue);
+
+/// The strengths that tensions of the body under study are compared with: value, how it follows from the
+/// bench test, and what the years leave of it.
+std::vector<std::string> compared_sentences(const Model& model);
+
+/// The probability of fracture that is allowed, and whether anybody asked for it; empty if there is none.
+std::string allowed_words(const Requirement& requirement);
+
+}  // namespace crownproof
