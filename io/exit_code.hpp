@@ -12,7 +12,7 @@ inline constexpr int internal = 1;  ///< a fault of the program
 inline constexpr int usage = 2;     ///< command line, case file, results folder
 inline constexpr int geometry = 3;  ///< a shape that cannot be built or meshed
 inline constexpr int no_convergence = 4;
-inline constexpr int above_strength = 5;  ///< only with --require-below
+inline constexpr int not_below = 5;  ///< only with --require-below
 inline constexpr int interrupted = 130;
 }  // namespace exit_code
 

@@ -24,7 +24,7 @@ constexpr const char* program_help =
 
 constexpr const char* exit_codes_help =
     "Exit codes: 0 done; 1 internal error; 2 command line, case file or results folder; 3 shape or mesh;\n"
-    "4 no convergence; 5 a bite is above the strength and --require-below was given; 130 interrupted.";
+    "4 no convergence; 5 a bite is not below its limits and --require-below was given; 130 interrupted.";
 
 void add_materials_folder(CLI::App& command, std::filesystem::path& folder) {
   command.add_option("--materials-dir", folder,
@@ -52,7 +52,7 @@ CLI::App* add_run(CLI::App& app, RunOptions& options) {
   command->add_option("--threads", options.threads, "Threads to use; without it all the machine has")
       ->check(CLI::Range(1, 256));
   command->add_flag("--require-below", options.require_below,
-                    "Exit with code 5 if a bite is above the strength");
+                    "Exit with code 5 unless every bite is below its limits");
   add_materials_folder(*command, options.materials_folder);
   return command;
 }

@@ -132,10 +132,11 @@ void check_variants(const Case& whole) {
     build_model(whole.variants.front().case_file, whole.library);
 }
 
-bool any_above(std::span<const VariantRecord> variants) {
-  const auto is_above = [](const BiteReport& bite) { return bite.verdict == Verdict::above; };
+/// Undecided counts: who asks for below is not served by a guess.
+bool any_not_below(std::span<const VariantRecord> variants) {
+  const auto not_below = [](const BiteReport& bite) { return bite.verdict != Verdict::below; };
   return std::any_of(variants.begin(), variants.end(), [&](const VariantRecord& variant) {
-    return std::any_of(variant.report.bites.begin(), variant.report.bites.end(), is_above);
+    return std::any_of(variant.report.bites.begin(), variant.report.bites.end(), not_below);
   });
 }
 
@@ -213,7 +214,7 @@ int run_command(const RunOptions& options) {
   else if (!options.quiet)
     print(terminal_summary(whole.title, writer.added(), written, colour_wanted()));
   if (failure) std::rethrow_exception(failure);
-  return options.require_below && any_above(writer.added()) ? exit_code::above_strength : exit_code::done;
+  return options.require_below && any_not_below(writer.added()) ? exit_code::not_below : exit_code::done;
 }
 
 }  // namespace crownproof

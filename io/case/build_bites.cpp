@@ -19,6 +19,9 @@
 namespace crownproof {
 namespace {
 
+/// Part of the sum of its forces that the resultant of a bite must reach to stand for it.
+constexpr double least_resultant = 0.3;
+
 /// The point of the outer surface that a contact or an antagonist names.
 template <class At>
 Landmark contact_place(const At& contact, const Domain& domain) {
@@ -80,7 +83,7 @@ Contact build_contact(const ContactCase& contact, const Domain& domain) {
   const Landmark where = contact_place(contact, domain);
   check_patch_on_surface(contact, where, domain);
   Contact built{.at = where.name, .point = where.point, .surface_normal = where.normal};
-  built.force_N = contact.force_N;
+  built.force_N = contact.force_N.value_or(contact.share.value_or(1));
   built.radius_mm = contact.radius_mm;
   built.pressure = contact.pressure;
   built.direction = force_direction(contact, where);
@@ -120,6 +123,21 @@ void check_apart(const BiteCase& bite, const std::vector<Contact>& contacts) {
     }
 }
 
+/// Forces that stand for shares become forces whose resultant is the bite's. Directions that cancel each
+/// other would need forces without bound.
+void share_force(const BiteCase& bite, Bite& built) {
+  double shares = 0;
+  for (const Contact& contact : built.contacts) shares += contact.force_N;
+  const double resultant = resultant_N(built).norm();
+  if (resultant < least_resultant * shares)
+    throw UserError(
+        bite.total_force_N->place,
+        fmt::format("the contacts of '{}' press against each other, so their resultant is only {:.0f} % "
+                    "of their forces and does not say how hard each presses. Give each its 'force_N'.",
+                    bite.name, 100 * resultant / shares));
+  for (Contact& contact : built.contacts) contact.force_N *= bite.total_force_N->value / resultant;
+}
+
 }  // namespace
 
 std::vector<Bite> build_bites(const CaseFile& c, const Domain& domain) {
@@ -129,6 +147,7 @@ std::vector<Bite> build_bites(const CaseFile& c, const Domain& domain) {
     for (const ContactCase& contact : bite.contacts)
       bites.back().contacts.push_back(build_contact(contact, domain));
     check_apart(bite, bites.back().contacts);
+    if (bite.total_force_N) share_force(bite, bites.back());
     if (bite.antagonist) bites.back().antagonist = build_antagonist(bite.antagonist->value, domain);
   }
   return bites;

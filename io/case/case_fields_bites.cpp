@@ -72,7 +72,10 @@ Section<ContactCase> contact_section() {
   all.fields = {
       at_field<C>(),
       at_mm_field<C>(),
-      required(number("force_N", &C::force_N, above(0, 10000), "Force of this contact")),
+      number("force_N", &C::force_N, above(0, 10000),
+             "Force of this contact; left out where the bite has `total_force_N`"),
+      number("share", &C::share, above(0, 1000),
+             "Weight of this contact in the bite's `total_force_N`; left out: 1, all alike"),
       number("radius_mm", &C::radius_mm, between(0.05, 5), "Radius of the contact patch"),
       choice("pressure", &C::pressure, {{"hertz", PressureShape::hertz}, {"uniform", PressureShape::uniform}},
              "How the pressure is spread over the patch: highest in the middle as under a ball, or "
@@ -108,19 +111,56 @@ Section<AntagonistCase> antagonist_section() {
   return all;
 }
 
+/// Remembers its place: whether contacts can share it is known when their directions are.
+Field<BiteCase> total_force_field() {
+  FieldInfo info{.key = "total_force_N",
+                 .kind = FieldKind::number,
+                 .help =
+                     "Resultant force of the bite, shared by its contacts by their `share`; in place of a "
+                     "`force_N` for each",
+                 .bounds = above(0, 10000)};
+  return {info, [info](BiteCase& target, const YamlNode& node, const std::string& path) {
+            const double value = to_number(node, "'" + path + "'");
+            check_bounds(value, node, info, path);
+            target.total_force_N = Placed<double>{value, node.place};
+          }};
+}
+
+/// Either each contact has its force, or the bite has one that they share.
+void check_forces(const BiteCase& bite, const YamlNode& node, const std::string&) {
+  const YamlNode* contacts = node.find("contacts");
+  if (bite.total_force_N && contacts == nullptr)
+    throw UserError(bite.total_force_N->place,
+                    "'total_force_N' is shared by contacts. An antagonist has its own 'force_N'.");
+  for (std::size_t i = 0; i < bite.contacts.size(); ++i) {
+    const Place& place = contacts->items[i].place;
+    if (bite.total_force_N && bite.contacts[i].force_N)
+      throw UserError(place,
+                      "the bite has 'total_force_N', so its contacts have no 'force_N' of their own. "
+                      "Give each a 'share', or leave out 'total_force_N'.");
+    if (!bite.total_force_N && !bite.contacts[i].force_N)
+      throw UserError(place,
+                      "this contact has no 'force_N'. Give it one, or give the bite a 'total_force_N' that "
+                      "its contacts share.");
+    if (!bite.total_force_N && bite.contacts[i].share)
+      throw UserError(place, "'share' is a part of the bite's 'total_force_N', which is not given.");
+  }
+}
+
 }  // namespace
 
 Section<BiteCase> bite_section() {
   using B = BiteCase;
   return {{
               required(text("name", &B::name, "Name in tables and pictures")),
+              total_force_field(),
               sections("contacts", &B::contacts, contact_section(),
                        "Where the bite touches: worn facets of a known size"),
               section("antagonist", &B::antagonist, antagonist_section(),
                       "A ball that finds where it touches, without friction; in place of contacts"),
           },
           {{"contacts", "antagonist"}},
-          {}};
+          check_forces};
 }
 
 }  // namespace crownproof

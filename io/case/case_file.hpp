@@ -45,7 +45,8 @@ enum class ForceDirection { axial, surface_normal };
 struct ContactCase {
   std::optional<Placed<std::string>> at;                   ///< a landmark
   std::optional<Placed<std::pair<double, double>>> at_mm;  ///< x and y
-  double force_N = 0;
+  std::optional<double> force_N;                           ///< or a share of the bite's total_force_N
+  std::optional<double> share;
   double radius_mm = 0.5;
   PressureShape pressure{};
   std::variant<ForceDirection, Vec3> direction = ForceDirection::axial;
@@ -75,6 +76,7 @@ struct AntagonistCase {
 
 struct BiteCase {
   std::string name;
+  std::optional<Placed<double>> total_force_N;  ///< of the resultant, shared by the contacts
   std::vector<ContactCase> contacts;
   std::optional<Placed<AntagonistCase>> antagonist;
 };

@@ -54,10 +54,10 @@ std::string bite_text(const Bite& bite) {
   if (bite.antagonist)
     return fmt::format("  {}: {}, along {}, at {} mm\n", bite.name, antagonist_words(*bite.antagonist),
                        point_text(bite.antagonist->ball.direction), point_text(bite.antagonist->aim));
-  Vec3 sum = Vec3::Zero();
+  double magnitudes = 0;
   std::string lines;
   for (const Contact& contact : bite.contacts) {
-    sum += contact.force_N * contact.direction;
+    magnitudes += contact.force_N;
     lines += fmt::format(
         "    {:<32} {:>7.1f} N  along {}  at {} mm  radius {} mm, {}, "
         "friction {:.2f}\n",
@@ -65,7 +65,10 @@ std::string bite_text(const Bite& bite) {
         contact.radius_mm, contact.pressure == PressureShape::hertz ? "hertz" : "uniform",
         friction_needed(contact.direction, contact.surface_normal));
   }
-  return fmt::format("  {}: resultant {:.1f} N {}\n", bite.name, sum.norm(), point_text(sum)) + lines;
+  const Vec3 resultant = resultant_N(bite);
+  return fmt::format("  {}: resultant {:.1f} N {}, sum of magnitudes {:.1f} N\n", bite.name, resultant.norm(),
+                     point_text(resultant), magnitudes) +
+         lines;
 }
 
 std::string verdict_text(const Requirement& requirement) {

@@ -100,6 +100,10 @@ std::vector<SummaryColumn> margin_columns() {
       {"x_mm", "place of `principal_MPa`", [](const SummaryRow& r) { return text_of(r.peak.at.x()); }},
       {"y_mm", "the same", [](const SummaryRow& r) { return text_of(r.peak.at.y()); }},
       {"z_mm", "the same", [](const SummaryRow& r) { return text_of(r.peak.at.z()); }},
+      {"tension_x_mm", "place of `tension_MPa`",
+       [](const SummaryRow& r) { return text_of(r.peak.tension_at.x()); }},
+      {"tension_y_mm", "the same", [](const SummaryRow& r) { return text_of(r.peak.tension_at.y()); }},
+      {"tension_z_mm", "the same", [](const SummaryRow& r) { return text_of(r.peak.tension_at.z()); }},
       {"governs_bite", "`yes` for the zone with the smallest safety factor of the bite",
        [](const SummaryRow& r) -> std::string {
          return r.peak.zone == r.bite.tension.governing.zone ? "yes" : "no";
@@ -137,9 +141,9 @@ std::vector<SummaryColumn> fracture_columns() {
          const auto& later = r.bite.fracture.later;
          return later ? text_of(later->probability) : std::string();
        }},
-      {"bite_load_at_5_percent_N", "total force of the bite at which 5 % break, contacts unchanged",
+      {"bite_load_at_5_percent_N", "resultant force of the bite at which 5 % break today, contacts unchanged",
        [](const SummaryRow& r) { return text_of(r.bite.fracture.loads.at_5_percent_N); }},
-      {"bite_load_at_50_percent_N", "total force at which half of them break",
+      {"bite_load_at_50_percent_N", "resultant force at which half of them break today",
        [](const SummaryRow& r) { return text_of(r.bite.fracture.loads.at_50_percent_N); }},
   };
 }

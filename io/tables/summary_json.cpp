@@ -144,6 +144,7 @@ Json zone(const ZonePeak& peak) {
           {"across_layer_MPa", peak.across_layer_MPa},
           {"mechanism", mechanism_words(peak.mechanism)},
           {"tension_MPa", peak.tension_MPa},
+          {"tension_at_mm", vector(peak.tension_at)},
           {"strength_MPa", peak.strength_MPa},
           {"safety_factor", number(peak.safety_factor)},
           {"relative_uncertainty", peak.relative_uncertainty},
@@ -202,23 +203,25 @@ Json place(const std::optional<PlaceAnswer>& answer) {
 Json bite(const Model& model, const BiteReport& result, std::size_t index) {
   Json zones = Json::array();
   for (const ZonePeak& peak : result.peaks) zones.push_back(zone(peak));
-  return {{"name", result.name},
-          {"contacts", index < model.bites.size() ? contacts(model.bites[index]) : Json::array()},
-          {"antagonist", index < model.bites.size() ? antagonist_json(model.bites[index]) : Json(nullptr)},
-          {"verdict", verdict_name(result.verdict)},
-          {"explanation", explanation(result, load_word(model))},
-          {"governing", zone(result.tension.governing)},
-          {"bulk", place(result.bulk)},
-          {"contact", place(result.contact)},
-          {"zones", zones},
-          {"fracture", fracture_json(result.fracture)},
-          {"fracture_limit", fracture_verdict_json(result.fracture_verdict)},
-          {"layer_rule", layer_rule_json(result.layer_rule, model.requirement)},
-          {"solve",
-           {{"converged", result.solve.converged},
-            {"iterations", result.solve.iterations},
-            {"relative_residual", result.solve.relative_residual}}},
-          {"balance", balance(result.balance)}};
+  return {
+      {"name", result.name},
+      {"contacts", index < model.bites.size() ? contacts(model.bites[index]) : Json::array()},
+      {"resultant_N", index < model.bites.size() ? vector(resultant_N(model.bites[index])) : Json(nullptr)},
+      {"antagonist", index < model.bites.size() ? antagonist_json(model.bites[index]) : Json(nullptr)},
+      {"verdict", verdict_name(result.verdict)},
+      {"explanation", explanation(result, load_word(model))},
+      {"governing", zone(result.tension.governing)},
+      {"bulk", place(result.bulk)},
+      {"contact", place(result.contact)},
+      {"zones", zones},
+      {"fracture", fracture_json(result.fracture)},
+      {"fracture_limit", fracture_verdict_json(result.fracture_verdict)},
+      {"layer_rule", layer_rule_json(result.layer_rule, model.requirement)},
+      {"solve",
+       {{"converged", result.solve.converged},
+        {"iterations", result.solve.iterations},
+        {"relative_residual", result.solve.relative_residual}}},
+      {"balance", balance(result.balance)}};
 }
 
 /// Null for a crown or a flat stack.

@@ -17,7 +17,7 @@ namespace {
 std::string basis_words(const Strength& s, StrengthBasis basis) {
   if (basis == StrengthBasis::exceeded_by_95_percent)
     return fmt::format(
-        "which 95 % of the bench specimens exceed (characteristic {:.0f} MPa, Weibull modulus {:g})",
+        "which 95 % of the bench specimens exceed (characteristic {:.0f} MPa, Weibull modulus {:.3g})",
         s.characteristic_MPa, s.weibull_modulus);
   return fmt::format("the characteristic strength, below which 63.2 % of the bench specimens break{}",
                      s.weibull_modulus > 0 ? "" : " (no Weibull modulus is known, so no lower one either)");
@@ -36,7 +36,7 @@ std::string both_words(const Strength& body, const Strength& layers, StrengthBas
           ? "the characteristic strengths, below which 63.2 % of the bench specimens break"
           : fmt::format(
                 "which 95 % of the bench specimens exceed (characteristic {:.0f} and {:.0f} MPa, Weibull "
-                "moduli {:g} and {:g})",
+                "moduli {:.3g} and {:.3g})",
                 body.characteristic_MPa, layers.characteristic_MPa, body.weibull_modulus,
                 layers.weibull_modulus);
   return fmt::format(

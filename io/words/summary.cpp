@@ -97,7 +97,7 @@ std::string mesh_line(const VariantRecord& v) {
                                    grouped(v.report.quality.nodes), iterations, residual));
 }
 
-/// One contact with its place; of more, their number and the sum of their forces.
+/// One contact with its place; of more, their number, their resultant and the sum of their forces.
 std::string loads_of(const Model& model, std::size_t bite) {
   if (bite < model.bites.size() && model.bites[bite].antagonist)
     return antagonist_words(*model.bites[bite].antagonist);
@@ -106,7 +106,10 @@ std::string loads_of(const Model& model, std::size_t bite) {
   if (contacts.size() == 1) return fmt::format("{:g} N, {}", contacts[0].force_N, contacts[0].at);
   double sum = 0;
   for (const Contact& c : contacts) sum += c.force_N;
-  return fmt::format("{} contacts, {:g} N in all", contacts.size(), sum);
+  const double resultant = resultant_N(model.bites[bite]).norm();
+  if (resultant > 0.995 * sum) return fmt::format("{} contacts, {:.4g} N", contacts.size(), resultant);
+  return fmt::format("{} contacts, resultant {:.4g} N ({:.4g} N as a sum of magnitudes)", contacts.size(),
+                     resultant, sum);
 }
 
 /// The zone's highest first principal stress, then the tension that decides there; a dash: there is none.

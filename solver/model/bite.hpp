@@ -42,4 +42,8 @@ struct Bite {
   std::optional<Antagonist> antagonist = {};  ///< in place of given contacts
 };
 
+/// The force of a bite as a whole, N: the vector sum over its contacts, or the force of its ball. It is what
+/// a bite-force gauge or a testing machine reads; forces that press against each other cancel in it.
+Vec3 resultant_N(const Bite& bite);
+
 }  // namespace crownproof

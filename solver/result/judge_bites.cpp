@@ -18,14 +18,6 @@
 namespace crownproof {
 namespace {
 
-/// Sum of the forces of a bite's contacts, N.
-double total_force(const Bite& bite) {
-  if (bite.antagonist) return bite.antagonist->ball.force_N;
-  double force = 0;
-  for (const Contact& contact : bite.contacts) force += contact.force_N;
-  return force;
-}
-
 /// The passes with the risk of a bite on the last of them, which only the outlook has computed.
 std::vector<Pass> with_risk(std::vector<Pass> passes, std::size_t bite, double risk) {
   passes.back().risk.resize(bite + 1, 0);
@@ -99,7 +91,7 @@ std::vector<BiteReport> judge_bites(const StudiedBody& body, const Requirement& 
     report.name = bite.name;
     report.peaks = passes.back().peaks[b];
     report.tension = Judge(bitten, requirement, passes, b).tension(report.peaks);
-    report.fracture = fracture_outlook(bitten, stress, total_force(bite),
+    report.fracture = fracture_outlook(bitten, stress, resultant_N(bite).norm(),
                                        report.tension.governing.safety_factor, requirement.chewing);
     std::vector<Pass> known = passes;
     if (!report.fracture.withheld) {

@@ -21,7 +21,7 @@ struct LoadPoint {
 };
 
 /// Probability from 0.1 to 99.9 %, evenly spaced in the logarithm of the load; empty without tension.
-/// `force_N`: total force of the bite, for which the probability was computed.
+/// `force_N`: resultant force of the bite, for which the probability was computed.
 std::vector<LoadPoint> probability_curve(const FractureProbability& fracture, double force_N,
                                          int n_points = 41);
 

@@ -48,8 +48,8 @@ FractureProbability fracture_now(const StudiedBody& body, const StressField& str
 /// are those of the whole body and left out. `outlook` must not be withheld.
 FractureOutlook outlook_within(const FractureOutlook& outlook, const std::function<bool(Zone)>& counts);
 
-/// `force_N`: total force of the bite; `safety_factor`: the bite's smallest. Does not throw for a strength
-/// that lacks its specimen or scatter: the reason is in `withheld`.
+/// `force_N`: resultant force of the bite; `safety_factor`: the bite's smallest. Does not throw for a
+/// strength that lacks its specimen or scatter: the reason is in `withheld`.
 FractureOutlook fracture_outlook(const StudiedBody& body, const StressField& stress, double force_N,
                                  double safety_factor, const Chewing& chewing);
 

@@ -27,6 +27,8 @@ struct ZonePeak {
   double safety_factor = 0;  ///< smallest strength / tension over the ways of breaking; infinite: no tension
   Mechanism mechanism = Mechanism::breaks_across_body;  ///< the way with that smallest safety factor
   int node = -1;                                        ///< mesh node where the safety factor is smallest
+  Vec3 tension_at =
+      Vec3::Zero();         ///< mm, of the tension that decides; layers may give way elsewhere than `at`
   double tension_MPa = 0;   ///< the tension that decides there (in the sense of `mechanism`)
   double strength_MPa = 0;  ///< the strength it is compared with
   double cell_scatter = 0;  ///< of that tension among the cells around `node`, relative (see peak_spread)

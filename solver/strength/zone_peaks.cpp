@@ -45,6 +45,7 @@ ZonePeak including(ZonePeak peak, int node, const Vec3& at, const RegionMaterial
   const Breaking way = weakest_way(material, tension);
   if (!first && way.safety_factor() >= peak.safety_factor) return peak;
   peak.node = node;
+  peak.tension_at = at;
   peak.safety_factor = way.safety_factor();
   peak.mechanism = way.mechanism;
   peak.tension_MPa = way.tension_MPa;

@@ -94,10 +94,13 @@ sed 's/contacts: \[/contacts: [{at: centre, force_N: 50}, /' good.yaml >twice.ya
 expect 2 "overlap: 0.00 mm apart" "$program" check twice.yaml
 
 # Above the strength: an exit code only for those who ask, and the results are written either way.
-expect 5 'above what is allowed' "$program" run heavy.yaml --output heavy --require-below
+expect 5 'above the limit' "$program" run heavy.yaml --output heavy --require-below
 [ -s heavy/summary.json ] || { echo "FAILED: no results beside exit code 5"; failures=$((failures + 1)); }
-expect 0 'above what is allowed' "$program" run heavy.yaml --output heavy_told
+expect 0 'above the limit' "$program" run heavy.yaml --output heavy_told
 expect 0 'Results' "$program" run good.yaml --output light --require-below
+# Who asks for below is not served by a guess: years of a material whose fatigue is unknown are undecided.
+sed 's/^materials:.*/materials: {crown: {youngs_modulus_GPa: 200, poisson_ratio: 0.3, strength: {characteristic_MPa: 900}}, cement: resin_cement, die: dentin}/; $a strength: {years: 5}' good.yaml >unknown_years.yaml
+expect 5 'undecided: today it is below the limit' "$program" run unknown_years.yaml --output unknown --require-below
 
 # A folder that cannot be made: its parent is a file.
 expect 2 'crownproof: ' "$program" run good.yaml --output good.yaml/results

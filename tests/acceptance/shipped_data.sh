@@ -70,7 +70,7 @@ sed 's/cells: 5000}/cells: 5000}\nstrength: {allowed_fracture_probability: 1.0e-
   >"$scratch/allowed.yaml"
 expect 0 'probability of fracture within 10 years of chewing must be at most 0.0001 %' \
   "$program" check "$scratch/allowed.yaml"
-expect 0 'above what is allowed: probability of fracture within 10 years .* This limit decides' \
+expect 0 'above the limit of fracture: probability of fracture within 10 years .* This limit decides' \
   bash -c "'$program' run '$scratch/allowed.yaml' --output '$scratch/allowed' | tr -s '\n ' ' '"
 expect 0 '"allowed_probability": 1e-06' cat "$scratch/allowed/summary.json"
 expect 0 ',above,fracture_probability,' cat "$scratch/allowed/summary.csv"

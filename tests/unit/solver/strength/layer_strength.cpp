@@ -32,7 +32,7 @@ TEST_CASE("angle table names the way of breaking and carries its caveat", "[laye
   REQUIRE(rows.size() == 7);
   CHECK(rows.front().mechanism == Mechanism::opens_between_layers);
   CHECK(rows.back().mechanism == Mechanism::breaks_across_body);
-  CHECK_THAT(angle_caveat(), Catch::Contains("assumption"));
+  CHECK_THAT(angle_caveat(), Catch::Contains("assumed"));
   CHECK_THROWS_AS(strength_at_angle(AngleModel::blend, 1000, 800, 95, {}), ModelError);
   CHECK_THROWS_AS(strength_at_angle(AngleModel::blend, 0, 800, 45, {}), ModelError);
 }
