@@ -52,7 +52,8 @@ std::vector<SummaryColumn> peak_columns() {
   return {
       {"bite", "name of the bite", [](const SummaryRow& r) { return r.bite.name; }},
       {"zone",
-       "`contact`, `occlusal`, `axial`, `finish_line`, `intaglio`, `interior`; of a bench specimen "
+       "`contact`, `occlusal`, `axial`, `finish_line`, `intaglio`, `under_contact`, `interior`; of a bench "
+       "specimen "
        "`surface`, "
        "`interior`",
        [](const SummaryRow& r) { return zone_name(r.peak.zone); }},

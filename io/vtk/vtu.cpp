@@ -174,7 +174,7 @@ void add_case(VtkGrid& grid, const Model& model, const Fields& fields) {
   std::vector<std::string> bites, zones, facts;
   for (const auto& bite : model.bites) bites.push_back(bite.name);
   for (const Zone z : {Zone::contact, Zone::occlusal, Zone::axial, Zone::finish_line, Zone::intaglio,
-                       Zone::surface, Zone::interior})
+                       Zone::surface, Zone::interior, Zone::under_contact})
     zones.push_back(zone_name(z));
   for (const auto& [name, value] : build_facts()) facts.push_back(name + " " + value);
   grid.field_texts = {{"title", {model.title}}, {"region_names", fields.mesh.region_names},

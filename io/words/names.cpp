@@ -52,10 +52,12 @@ std::string place_words(Zone zone) {
       return "on the intaglio (the bonded inside)";
     case Zone::surface:
       return "at the surface";
+    case Zone::under_contact:
+      return "inside, under the contact";
     case Zone::interior:
       break;
   }
-  return "inside the wall";
+  return "inside the ceramic";
 }
 
 std::string zone_words(Zone zone) {
@@ -72,6 +74,8 @@ std::string zone_words(Zone zone) {
       return "intaglio";
     case Zone::surface:
       return "surface";
+    case Zone::under_contact:
+      return "inside under the contact";
     case Zone::interior:
       break;
   }

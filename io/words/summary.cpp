@@ -115,11 +115,11 @@ std::string loads_of(const Model& model, std::size_t bite) {
 /// The zone's highest first principal stress, then the tension that decides there; a dash: there is none.
 std::string zone_row(const ZonePeak& peak, bool governs) {
   if (!(peak.tension_MPa > no_tension_MPa))
-    return fmt::format("  {:<12}{:>8.0f}{:>8}\n", zone_name(peak.zone), peak.principal_MPa, "-");
+    return fmt::format("  {:<13}{:>8.0f}{:>8}\n", zone_name(peak.zone), peak.principal_MPa, "-");
   const std::string band = peak.settling == Settling::does_not_settle
                                ? "grows"
                                : fmt::format("+-{:.0f}%", shown_percent(peak.relative_uncertainty));
-  return fmt::format("{} {:<12}{:>8.0f}{:>8.0f} {:<6}{:>8.0f}{:>8}  {}\n", governs ? '>' : ' ',
+  return fmt::format("{} {:<13}{:>8.0f}{:>8.0f} {:<6}{:>8.0f}{:>8}  {}\n", governs ? '>' : ' ',
                      zone_name(peak.zone), peak.principal_MPa, peak.tension_MPa, band, peak.strength_MPa,
                      factor_cell(peak.safety_factor), mechanism_words(peak.mechanism));
 }
@@ -139,7 +139,7 @@ std::string bite_block(const Model& model, const BiteReport& bite, std::size_t i
   if (index < model.bites.size() && model.bites[index].antagonist)
     for (const std::string& sentence : touch_sentences(*model.bites[index].antagonist))
       text += entry("Touches", sentence);
-  text += fmt::format("  {:<12}{:>8}{:>8} {:<6}{:>8}{:>8}  {}\n", "zone, MPa", "highest", "decides", "",
+  text += fmt::format("  {:<13}{:>8}{:>8} {:<6}{:>8}{:>8}  {}\n", "zone, MPa", "highest", "decides", "",
                       "strength", "safety", "way of breaking");
   for (const ZonePeak& peak : bite.peaks) text += zone_row(peak, peak.zone == bite.tension.governing.zone);
   text += verdict_lines(bite, colour);

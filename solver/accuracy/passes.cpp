@@ -85,7 +85,7 @@ SizeRequest scouting_size(SizeRequest size) {
 std::vector<SizeSeed> seeds_at_peaks(const TetMesh& mesh, const std::vector<ZonePeak>& peaks, double scale) {
   double weakest = std::numeric_limits<double>::infinity();
   const auto may_decide = [](const ZonePeak& peak) {
-    return peak.zone != Zone::contact && tension_settles(peak);
+    return !contact_decides(peak.zone) && tension_settles(peak);
   };
   for (const ZonePeak& peak : peaks)
     if (may_decide(peak)) weakest = std::min(weakest, peak.safety_factor);

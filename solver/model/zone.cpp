@@ -17,6 +17,8 @@ std::string zone_name(Zone zone) {
       return "intaglio";
     case Zone::surface:
       return "surface";
+    case Zone::under_contact:
+      return "under_contact";
     case Zone::interior:
       break;
   }

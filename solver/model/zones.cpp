@@ -26,8 +26,9 @@ constexpr double finish_line_reach_mm = 0.5;
 constexpr double skin_mm = 0.2;
 
 /// A node on several faces takes the first of these.
-constexpr std::array<Zone, 7> precedence{Zone::finish_line, Zone::intaglio, Zone::contact, Zone::occlusal,
-                                         Zone::axial,       Zone::surface,  Zone::interior};
+constexpr std::array<Zone, 8> precedence{Zone::finish_line,   Zone::intaglio, Zone::contact,
+                                         Zone::occlusal,      Zone::axial,    Zone::surface,
+                                         Zone::under_contact, Zone::interior};
 
 int rank(Zone zone) {
   return static_cast<int>(std::find(precedence.begin(), precedence.end(), zone) - precedence.begin());
@@ -69,8 +70,10 @@ std::vector<Zone> zones_by_face(const TetMesh& mesh, const RegionSurface& surfac
   return zones;
 }
 
-/// For each node of the region, the nearest surface node: itself on the surface, -1 if deeper than the skin.
-std::vector<int> nearest_surface(const TetMesh& mesh, int region, const std::vector<char>& on_surface) {
+/// For each node of the region, the nearest surface node: itself on the surface, `deep` if deeper than the
+/// skin; `elsewhere` for the nodes of other regions.
+std::vector<int> nearest_surface(const TetMesh& mesh, int region, const std::vector<char>& on_surface,
+                                 int elsewhere, int deep) {
   std::vector<int> surface;
   std::vector<char> inside(mesh.n_nodes(), 0);
   for (int n = 0; n < mesh.n_nodes(); ++n)
@@ -79,17 +82,22 @@ std::vector<int> nearest_surface(const TetMesh& mesh, int region, const std::vec
     if (mesh.region[c] == region)
       for (const int n : mesh.cells[c]) inside[n] = !on_surface[n];
   const NearNodes near(mesh.nodes, surface, skin_mm);
-  std::vector<int> nearest(mesh.n_nodes(), -1);
+  std::vector<int> nearest(mesh.n_nodes(), elsewhere);
 #pragma omp parallel for schedule(dynamic, 1024)
   for (int n = 0; n < mesh.n_nodes(); ++n)
-    nearest[n] = on_surface[n] ? n : inside[n] ? near.nearest(mesh.nodes[n]) : -1;
+    if (on_surface[n]) {
+      nearest[n] = n;
+    } else if (inside[n]) {
+      const int found = near.nearest(mesh.nodes[n]);
+      nearest[n] = found < 0 ? deep : found;
+    }
   return nearest;
 }
 
 }  // namespace
 
 ZoneMap::ZoneMap(const TetMesh& mesh, const Model& model)
-    : nodes_(mesh.nodes), outside_(mesh.n_nodes(), 0), belongs_to_(mesh.n_nodes(), -1) {
+    : nodes_(mesh.nodes), outside_(mesh.n_nodes(), 0), belongs_to_(mesh.n_nodes(), elsewhere) {
   const std::string& region = region_under_study(model);
   const RegionSurface surface = region_surface(mesh, region);
   if (model.specimen) {
@@ -106,7 +114,7 @@ ZoneMap::ZoneMap(const TetMesh& mesh, const Model& model)
     for (const int node : mesh.faces[f].nodes) on_surface[node] = 1;
   for (int n = 0; n < mesh.n_nodes(); ++n)
     if (on_surface[n] && near_finish_line(mesh.nodes[n], *model.domain)) zones_[n] = Zone::finish_line;
-  belongs_to_ = nearest_surface(mesh, mesh.region_index(region), on_surface);
+  belongs_to_ = nearest_surface(mesh, mesh.region_index(region), on_surface, elsewhere, deep);
 }
 
 std::vector<Zone> ZoneMap::in_bite(const Bite& bite) const {
@@ -115,7 +123,10 @@ std::vector<Zone> ZoneMap::in_bite(const Bite& bite) const {
     if (outside_[n] && near_contact(nodes_[n], bite)) claim(surface, static_cast<int>(n), Zone::contact);
   std::vector<Zone> all = surface;
   for (std::size_t n = 0; n < all.size(); ++n)
-    if (belongs_to_[n] >= 0) all[n] = surface[belongs_to_[n]];
+    if (belongs_to_[n] >= 0)
+      all[n] = surface[belongs_to_[n]];
+    else if (belongs_to_[n] == deep && near_contact(nodes_[n], bite))
+      all[n] = Zone::under_contact;
   return all;
 }
 

@@ -64,7 +64,7 @@ class Judge {
 
   /// The answer of the contact zone or of all others; nothing if there is no contact zone, or nothing else.
   std::optional<PlaceAnswer> part(const BiteReport& whole, bool contact) const {
-    const auto counts = [&](Zone zone) { return (zone == Zone::contact) == contact; };
+    const auto counts = [&](Zone zone) { return contact_decides(zone) == contact; };
     std::vector<ZonePeak> peaks = whole.peaks;
     std::erase_if(peaks, [&](const ZonePeak& peak) { return !counts(peak.zone); });
     if (peaks.empty() || (!contact && peaks.size() == whole.peaks.size())) return std::nullopt;

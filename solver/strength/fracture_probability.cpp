@@ -20,15 +20,25 @@
 namespace crownproof {
 namespace {
 
+/// Index of the zone with the most votes. What lies inside counts only where no surface zone has any: the
+/// skin is thin, and a cell that touches it belongs to it.
+int elected(std::array<int, n_zones> votes) {
+  auto& inside = votes[static_cast<int>(Zone::interior)];
+  auto& under = votes[static_cast<int>(Zone::under_contact)];
+  const int within =
+      under > inside ? static_cast<int>(Zone::under_contact) : static_cast<int>(Zone::interior);
+  inside = under = 0;
+  const auto most = std::max_element(votes.begin(), votes.end());
+  return *most > 0 ? static_cast<int>(most - votes.begin()) : within;
+}
+
 template <typename Items, typename NodesOf>
 std::vector<int> zone_labels(const Items& items, const NodesOf& nodes_of, std::span<const Zone> node_zone) {
   std::vector<int> labels;
   for (const auto& item : items) {
     std::array<int, n_zones> votes{};
     for (const int node : nodes_of(item)) ++votes[static_cast<int>(node_zone[node])];
-    votes[static_cast<int>(Zone::interior)] = 0;
-    const auto most = std::max_element(votes.begin(), votes.end());
-    labels.push_back(*most > 0 ? static_cast<int>(most - votes.begin()) : static_cast<int>(Zone::interior));
+    labels.push_back(elected(votes));
   }
   return labels;
 }

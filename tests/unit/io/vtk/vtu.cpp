@@ -125,7 +125,7 @@ TEST_CASE("Names and the caution are in the file", "[vtu]") {
   CHECK(file.field_texts.at("title") == std::vector<std::string>{sample.model.title});
   CHECK(file.field_texts.at("region_names") == std::vector<std::string>{"crown", "die"});
   CHECK(file.field_texts.at("bite_names") == std::vector<std::string>{"clench", "side step"});
-  CHECK(file.field_texts.at("zone_names").size() == 7);
+  CHECK(file.field_texts.at("zone_names").size() == 8);
   CHECK(file.field_texts.at("caution") == std::vector<std::string>{caution()});
 }
 

@@ -63,7 +63,7 @@ TEST_CASE("Each node of the crown is in the zone a clinician would name", "[zone
   const std::vector<Zone> zones = zones_of(mesh, model_with_contact());
   CHECK(zone_at(mesh, zones, Vec3(0.25, 0, 1)) == Zone::contact);
   CHECK(zone_at(mesh, zones, Vec3(0.3 + 0.7, 0, 1)) == Zone::contact);  // the ring just outside the patch
-  CHECK(zone_at(mesh, zones, Vec3(0.25, 0, 0.75)) == Zone::interior);   // below it, but not on the surface
+  CHECK(zone_at(mesh, zones, Vec3(0.25, 0, 0.75)) == Zone::under_contact);
   CHECK(zone_at(mesh, zones, Vec3(1.5, 1.5, 1)) == Zone::occlusal);
   CHECK(zone_at(mesh, zones, Vec3(-2, 0, 0.5)) == Zone::axial);
   CHECK(zone_at(mesh, zones, Vec3(-2, 0, 1)) == Zone::occlusal);  // on both: the first in the order counts
@@ -82,6 +82,8 @@ TEST_CASE("A place just inside belongs to the surface beside it, deeper than 0.2
   CHECK(zone_at(mesh, zones, Vec3(0.5, 0, 0.85)) == Zone::contact);
   CHECK(zone_at(mesh, zones, Vec3(1.5, 1, 0.15)) == Zone::intaglio);
   CHECK(zone_at(mesh, zones, Vec3(1.5, 1.5, 0.7)) == Zone::interior);
+  CHECK(zone_at(mesh, zones, Vec3(0.5, 0, 0.7)) == Zone::under_contact);  // within its reach of 0.78 mm
+  CHECK(zone_at(mesh, zones, Vec3(1.6, 0, 0.7)) == Zone::interior);
   CHECK(zone_at(mesh, zones, Vec3(0, 0, -0.1)) == Zone::interior);  // the die below has none
 }
 
