@@ -10,6 +10,7 @@
 
 #include "io/text/file_name.hpp"
 #include "io/text/version.hpp"
+#include "mesh/parallel.hpp"
 #include "mesh/tet_mesh.hpp"
 #include "solver/elasticity/curved_cell_rule.hpp"
 #include "solver/elasticity/elasticity_solver.hpp"
@@ -82,10 +83,9 @@ PointFields point_fields(const Model& model, const Fields& fields, const RegionP
   const std::set<std::string> withheld(fields.withheld.begin(), fields.withheld.end());
   PointFields f(points.node.size());
   const auto n = static_cast<std::ptrdiff_t>(points.node.size());
-#pragma omp parallel for schedule(static)
-  for (std::ptrdiff_t p = 0; p < n; ++p) {
+  parallel_for(n, [&](std::ptrdiff_t p) {
     const int region = points.region[p];
-    if (withheld.contains(mesh.region_names[region])) continue;
+    if (withheld.contains(mesh.region_names[region])) return;
     const RegionMaterial* const material = material_of(model, mesh.region_names[region]);
     const Voigt& s = stress.at(region, points.node[p]);
     const PrincipalStress principal = principal_stress(s);
@@ -104,7 +104,7 @@ PointFields point_fields(const Model& model, const Fields& fields, const RegionP
     const bool rated = material != nullptr && material->material.strength &&
                        mesh.region_names[region] == region_under_study(model);
     if (rated) f.safety[p] = static_cast<float>(safety_factor(*material, s));
-  }
+  });
   return f;
 }
 

@@ -2,10 +2,10 @@
 #include "mesh/surface/surfaces.hpp"
 
 #include <algorithm>
-#include <exception>
 
 #include "mesh/box.hpp"
 #include "mesh/geometry_error.hpp"
+#include "mesh/parallel.hpp"
 #include "mesh/shape/cell_sizes.hpp"
 #include "mesh/shape/domain.hpp"
 #include "mesh/shape/size_field.hpp"
@@ -14,23 +14,6 @@
 
 namespace crownproof {
 namespace {
-
-/// Runs `work(i)` for i = 0 .. n-1 on all threads and passes on the first error by index: an exception must
-/// not leave an OpenMP loop, and the same input must give the same message however the threads ran.
-template <class Work>
-void for_each_index(int n, const Work& work) {
-  std::vector<std::exception_ptr> errors(n);
-#pragma omp parallel for schedule(dynamic)
-  for (int i = 0; i < n; ++i) {
-    try {
-      work(i);
-    } catch (...) {
-      errors[i] = std::current_exception();
-    }
-  }
-  for (const auto& error : errors)
-    if (error) std::rethrow_exception(error);
-}
 
 /// Patches on the boundary of the body under study, copies of layers counting as their base.
 std::vector<char> patches_under_study(const Domain& domain) {
@@ -118,8 +101,8 @@ LayerCopy copy_base(const Layer& layer, const Domain& domain, Surfaces& surfaces
 
 std::vector<PatchChart> charts_of(const Domain& domain) {
   std::vector<PatchChart> charts(domain.patches.size());
-  for_each_index(static_cast<int>(charts.size()),
-                 [&](int p) { charts[p] = chart_of(domain.patches[p], domain.rings); });
+  parallel_for_chunks(charts.size(), 1,
+                      [&](std::size_t p) { charts[p] = chart_of(domain.patches[p], domain.rings); });
   return charts;
 }
 
@@ -134,7 +117,7 @@ SizeField size_field_of(const Domain& domain, const std::vector<PatchChart>& cha
   const double per_radius = request.per_curvature_radius * std::min(1.0, 1 / request.scale);
   const std::vector<char> under_study = patches_under_study(domain);
   std::vector<std::vector<SizeSeed>> of_patch(domain.patches.size());
-  for_each_index(static_cast<int>(domain.patches.size()), [&](int p) {
+  parallel_for_chunks(domain.patches.size(), 1, [&](std::size_t p) {
     const double surface = under_study[p] ? request.surface_size_mm : request.largest_mm;
     of_patch[p] =
         surface_sources(domain.patches[p], charts[p], surface, per_radius, request.largest_mm, spacing);
@@ -152,8 +135,9 @@ Surfaces mesh_surfaces(const Domain& domain, const std::vector<PatchChart>& char
   }
   // Patches meet only in rings, which are fixed by now, so each can be meshed by itself.
   std::vector<TriangleMesh> meshes(domain.patches.size());
-  for_each_index(static_cast<int>(domain.patches.size()),
-                 [&](int p) { meshes[p] = mesh_patch(domain.patches[p], charts[p], surfaces.rings, size); });
+  parallel_for_chunks(domain.patches.size(), 1, [&](std::size_t p) {
+    meshes[p] = mesh_patch(domain.patches[p], charts[p], surfaces.rings, size);
+  });
   for (std::size_t p = 0; p < meshes.size(); ++p)
     surfaces.patches.push_back(join(meshes[p], domain.patches[p], surfaces));
   for (const Layer& layer : domain.layers) surfaces.layers.push_back(copy_base(layer, domain, surfaces));

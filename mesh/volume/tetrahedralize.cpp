@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <mutex>
+#include <new>
 #include <optional>
 
 #include <fmt/core.h>
@@ -70,7 +71,8 @@ void load_sizes(tetgenio& background, const TriangleMesh& surface, const SizeFie
     std::copy_n(grid.cells[c].begin(), 4, background.tetrahedronlist + 4 * c);
 }
 
-/// Runs TetGen; nothing if it gave up. TetGen keeps global state, so one call at a time.
+/// Runs TetGen; nothing if it gave up. Throws std::bad_alloc if memory ran out. TetGen keeps global state, so
+/// one call at a time.
 std::optional<int> run_tetgen(std::string switches, tetgenio& in, tetgenio& out,
                               tetgenio* background = nullptr) {
   static std::mutex one_at_a_time;
@@ -78,7 +80,9 @@ std::optional<int> run_tetgen(std::string switches, tetgenio& in, tetgenio& out,
   keep_tetgen_terminate_override();
   try {
     ::tetrahedralize(switches.data(), &in, &out, nullptr, background);
-  } catch (int) {
+  } catch (int reason) {
+    constexpr int out_of_memory = 1;  // tetgen.h, terminatetetgen
+    if (reason == out_of_memory) throw std::bad_alloc();
     return std::nullopt;
   }
   return out.numberoftetrahedra;

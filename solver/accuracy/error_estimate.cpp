@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "mesh/parallel.hpp"
 #include "mesh/tet_mesh.hpp"
 #include "solver/element/quadratic_tetrahedron.hpp"
 #include "solver/stress/gauss_stress.hpp"
@@ -46,13 +47,12 @@ ErrorEstimate estimate_error(const TetMesh& mesh, const std::vector<Stiffness>& 
   ErrorEstimate estimate;
   estimate.cell_error.resize(mesh.n_cells());
   std::vector<double> raw(mesh.n_cells());
-#pragma omp parallel for schedule(static)
-  for (int c = 0; c < mesh.n_cells(); ++c) {
+  parallel_for(mesh.n_cells(), [&](int c) {
     const int r = mesh.region[c];
     const CellNorms norms = cell_norms(mesh, c, region_stiffness[r], compliances[r], displacement, recovered);
     estimate.cell_error[c] = norms.error;
     raw[c] = norms.raw;
-  }
+  });
   // Summed in the order of the cells, so that the figures do not depend on the number of threads.
   std::vector<double> region_error(region_stiffness.size(), 0), region_raw(region_stiffness.size(), 0);
   double all_error = 0, all_raw = 0;

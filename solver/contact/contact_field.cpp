@@ -7,6 +7,7 @@
 #include <utility>
 #include <vector>
 
+#include "mesh/parallel.hpp"
 #include "mesh/tet_mesh.hpp"
 #include "solver/contact/contact_stress.hpp"
 #include "solver/element/quadratic_tetrahedron.hpp"
@@ -53,10 +54,9 @@ std::shared_ptr<const NearField> near_field(const StudiedBody& body, const Regio
   for (int c = 0; c < mesh.n_cells(); ++c)
     if (mesh.region[c] == body.region && field.is_near(mesh.cells[c]))
       for (const int node : mesh.cells[c]) needed[node] = 1;
-#pragma omp parallel for schedule(dynamic, 1024)
-  for (int n = 0; n < mesh.n_nodes(); ++n) {
+  parallel_for_chunks(mesh.n_nodes(), 1024, [&](int n) {
     if (needed[n]) field.difference[n] = stress.at(body.region, n) - field.known.at_node(n);
-  }
+  });
   return std::make_shared<const NearField>(std::move(field));
 }
 

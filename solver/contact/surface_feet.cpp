@@ -5,6 +5,7 @@
 
 #include <Eigen/Geometry>
 
+#include "mesh/parallel.hpp"
 #include "mesh/tet_mesh.hpp"
 #include "solver/model/bite.hpp"
 
@@ -49,9 +50,9 @@ SurfaceFeet::SurfaceFeet(const TetMesh& mesh, int region, std::vector<int> outsi
       surface_(mesh, outside_),
       known_(near_nodes(mesh, region, bites)),
       feet_(mesh.nodes.size()) {
-#pragma omp parallel for schedule(dynamic, 256)
-  for (std::size_t n = 0; n < feet_.size(); ++n)
+  parallel_for_chunks(feet_.size(), 256, [&](std::size_t n) {
     if (known_[n]) feet_[n] = foot_of(mesh.nodes[n]);
+  });
 }
 
 Foot SurfaceFeet::foot_of(const Vec3& point) const {

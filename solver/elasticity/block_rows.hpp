@@ -7,6 +7,7 @@
 
 #include <Eigen/Core>
 
+#include "mesh/parallel.hpp"
 #include "solver/elasticity/kernels/aligned.hpp"
 
 namespace crownproof {
@@ -40,8 +41,8 @@ BlockRows<C, R> transpose(const BlockRows<R, C>& a) {
       source[to] = at;
     }
   }
-#pragma omp parallel for schedule(static)
-  for (int to = 0; to < static_cast<int>(source.size()); ++to) t.block[to] = a.block[source[to]].transpose();
+  parallel_for(static_cast<int>(source.size()),
+               [&](int to) { t.block[to] = a.block[source[to]].transpose(); });
   return t;
 }
 
@@ -88,21 +89,17 @@ BlockRows<R, C> multiply(const BlockRows<R, K>& a, const BlockRows<K, C>& b) {
   out.n_columns = b.n_columns;
   const int n = a.n_rows(), rows_at_a_time = std::clamp(n / 256, 1, 256);
   out.first.assign(n + 1, 0);
-#pragma omp parallel
-  {
-    std::vector<int> seen(b.n_columns, -1);
-#pragma omp for schedule(dynamic, rows_at_a_time)
-    for (int row = 0; row < n; ++row) out.first[row + 1] = count_columns(a, b, row, seen);
-#pragma omp single
-    {
-      for (int row = 0; row < n; ++row) out.first[row + 1] += out.first[row];
-      out.column.resize(out.first[n]);
-      out.block.resize(out.first[n]);
-    }
-    std::fill(seen.begin(), seen.end(), -1);
-#pragma omp for schedule(dynamic, rows_at_a_time)
-    for (int row = 0; row < n; ++row) fill_row(a, b, row, seen, out);
-  }
+  const std::vector<int> none(b.n_columns, -1);
+  std::vector<std::vector<int>> seen(omp_get_max_threads(), none);  // one a thread
+  parallel_for_chunks(n, rows_at_a_time, [&](int row) {
+    out.first[row + 1] = count_columns(a, b, row, seen[omp_get_thread_num()]);
+  });
+  for (int row = 0; row < n; ++row) out.first[row + 1] += out.first[row];
+  out.column.resize(out.first[n]);
+  out.block.resize(out.first[n]);
+  std::fill(seen.begin(), seen.end(), none);
+  parallel_for_chunks(n, rows_at_a_time,
+                      [&](int row) { fill_row(a, b, row, seen[omp_get_thread_num()], out); });
   return out;
 }
 

@@ -8,6 +8,7 @@
 #include <Eigen/LU>
 
 #include "mesh/geometry_error.hpp"
+#include "mesh/parallel.hpp"
 #include "mesh/tet_mesh.hpp"
 #include "solver/element/barycentric.hpp"
 #include "solver/element/quadratic_tetrahedron.hpp"
@@ -74,8 +75,7 @@ bool put(AlignedVector<T>& to, std::size_t set, int lane, const Mat3& b) {
 
 std::vector<std::uint8_t> curved_cells(const TetMesh& mesh) {
   std::vector<std::uint8_t> curved(mesh.cells.size());
-#pragma omp parallel for schedule(static)
-  for (int c = 0; c < mesh.n_cells(); ++c) curved[c] = is_straight(mesh, c) ? 0 : 1;
+  parallel_for(mesh.n_cells(), [&](int c) { curved[c] = is_straight(mesh, c) ? 0 : 1; });
   return curved;
 }
 
@@ -93,8 +93,7 @@ CellGeometry<T> cell_geometry(const TetMesh& mesh, const CellPatches& patches) {
   out.straight.assign(std::size_t{9} * cells_per_batch * patches.n_straight_batches, 0);
   out.curved.assign(std::size_t{9} * n_points * cells_per_batch * patches.n_curved_batches, 0);
   std::atomic<int> bad{-1};
-#pragma omp parallel for schedule(static)
-  for (int b = 0; b < static_cast<int>(patches.batches.size()); ++b) {
+  parallel_for(static_cast<int>(patches.batches.size()), [&](int b) {
     const CellBatch& batch = patches.batches[b];
     for (int lane = 0; lane < batch.n_cells; ++lane) {
       const int cell = patches.batch_cells[cells_per_batch * b + lane];
@@ -110,7 +109,7 @@ CellGeometry<T> cell_geometry(const TetMesh& mesh, const CellPatches& patches) {
       }
       if (!good) bad = cell;
     }
-  }
+  });
   if (bad >= 0) {
     const Vec3 at = mesh.nodes[mesh.cells[bad][0]];
     throw GeometryError(

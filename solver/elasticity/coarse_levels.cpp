@@ -3,6 +3,7 @@
 
 #include <Eigen/Cholesky>
 
+#include "mesh/parallel.hpp"
 #include "solver/elasticity/rigid_motions.hpp"
 
 namespace crownproof {
@@ -17,11 +18,10 @@ SingleRows single(const BlockRows<R, C>& a) {
   out.first = a.first;
   out.column = a.column;
   out.block.resize(std::size_t(R * C) * a.column.size() + 8);  // kernels load whole registers past the end
-#pragma omp parallel for schedule(static)
-  for (int at = 0; at < static_cast<int>(a.column.size()); ++at) {
+  parallel_for(static_cast<int>(a.column.size()), [&](int at) {
     Eigen::Map<Eigen::Matrix<float, R, C>>(&out.block[std::size_t(R * C) * at]) =
         a.block[at].template cast<float>();
-  }
+  });
   return out;
 }
 
@@ -80,11 +80,10 @@ void add_levels(std::vector<CoarseLevel>& levels, const BlockRows<B, B>& a, cons
   // of the spectrum to the smoother than linear cells leave to the quadratic level, hence 30 and not 20.
   level.smoother = chebyshev_steps(3, 1.1 * largest, 30);
   level.inverse_diagonal.resize(std::size_t(B * B) * a.n_rows() + 8);
-#pragma omp parallel for schedule(static)
-  for (int i = 0; i < a.n_rows(); ++i) {
+  parallel_for(a.n_rows(), [&](int i) {
     Eigen::Map<Eigen::Matrix<float, B, B>>(&level.inverse_diagonal[std::size_t(B * B) * i]) =
         inverse[i].template cast<float>();
-  }
+  });
   const Coarsening<B> next = coarsen(a, modes, largest, limits);
   level.prolongation = single(next.prolongation);
   level.restriction = single(transpose(next.prolongation));

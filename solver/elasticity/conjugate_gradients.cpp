@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 
+#include "mesh/parallel.hpp"
 #include "solver/elasticity/lockstep.hpp"
 #include "solver/elasticity/solve_report.hpp"
 
@@ -91,13 +92,12 @@ void iterate(Group& g, Progress& progress, const SolveOptions& options) {
 PerLoad fresh_residual(Group& g, const Eigen::Ref<const Eigen::MatrixXd>& loads) {
   put(g, loads, g.r);
   PerLoad squares;
-#pragma omp parallel num_threads(g.n_threads)
-  {
+  in_team(g.n_threads, [&] {
     const PerLoad found = subtract_forces(g, g.u);
     advance(g, PerLoad{});
 #pragma omp single
     squares = found;
-  }
+  });
   return squares;
 }
 
@@ -107,12 +107,11 @@ void set_references(Group& g, const Eigen::Ref<const Eigen::MatrixXd>& loads, Pr
   copy_held(g);
   put(g, loads, g.r);
   PerLoad squares;
-#pragma omp parallel num_threads(g.n_threads)
-  {
+  in_team(g.n_threads, [&] {
     const PerLoad found = subtract_forces(g, g.p);
 #pragma omp single
     squares = found;
-  }
+  });
   for (int l = 0; l < g.n_loads; ++l) {
     progress.reference[l] = std::sqrt(squares[l]);
     g.scale[l] = squares[l] > 0 ? 1 / progress.reference[l] : 0;
@@ -153,8 +152,7 @@ std::vector<LoadProgress> solve_group(const QuadraticOperator& op, const Multigr
     // Old directions are conjugate to a residual that is no longer there.
     std::fill(g.p.begin(), g.p.end(), 0.0);
     std::fill(g.q.begin(), g.q.end(), 0.0);
-#pragma omp parallel num_threads(g.n_threads)
-    iterate(g, progress, options);
+    in_team(g.n_threads, [&] { iterate(g, progress, options); });
   }
   take(g, g.u, u);
   return progress.load;
@@ -163,23 +161,21 @@ std::vector<LoadProgress> solve_group(const QuadraticOperator& op, const Multigr
 Eigen::VectorXd free_forces(const QuadraticOperator& op, const Eigen::VectorXd& u) {
   const auto& number = op.patches().solver_node;
   AlignedVector<double> x(std::size_t{4} * op.n_nodes()), y(x.size());
-  OperatorWorkspace<double> work = op.workspace<double>(Width::one, omp_get_max_threads());
+  const int n_threads = omp_get_max_threads();
+  OperatorWorkspace<double> work = op.workspace<double>(Width::one, n_threads);
   Eigen::VectorXd out(u.size());
-#pragma omp parallel
-  {
-#pragma omp for schedule(static)
-    for (int n = 0; n < op.n_nodes(); ++n)
-      std::copy_n(u.data() + 3 * n, 3, x.data() + std::size_t{4} * number[n]);
+  parallel_for(op.n_nodes(),
+               [&](int n) { std::copy_n(u.data() + 3 * n, 3, x.data() + std::size_t{4} * number[n]); });
+  in_team(n_threads, [&] {
     op.forces(
         x.data(), work,
         [&](NodeRun run, const double* force) {
           std::copy_n(force, std::size_t{4} * run.n, y.data() + std::size_t{4} * run.first);
         },
         true);
-#pragma omp for schedule(static)
-    for (int n = 0; n < op.n_nodes(); ++n)
-      std::copy_n(y.data() + std::size_t{4} * number[n], 3, out.data() + 3 * n);
-  }
+  });
+  parallel_for(op.n_nodes(),
+               [&](int n) { std::copy_n(y.data() + std::size_t{4} * number[n], 3, out.data() + 3 * n); });
   return out;
 }
 

@@ -3,6 +3,8 @@
 
 #include <Eigen/LU>
 
+#include "mesh/parallel.hpp"
+
 namespace crownproof {
 namespace {
 
@@ -127,8 +129,7 @@ void fill_rows(LinearLevel& level, const std::vector<Mat3>& edge_blocks) {
   for (int i = 0; i <= n; ++i) k.first[i] = level.first_edge[i] + i;
   k.column.resize(k.first[n]);
   k.block.resize(k.first[n]);
-#pragma omp parallel for schedule(static)
-  for (int row = 0; row < n; ++row) {
+  parallel_for(n, [&](int row) {
     Mat3 diagonal = Mat3::Zero();
     int at = k.first[row] + 1;
     for (int e = level.first_edge[row]; e < level.first_edge[row + 1]; ++e, ++at) {
@@ -141,14 +142,13 @@ void fill_rows(LinearLevel& level, const std::vector<Mat3>& edge_blocks) {
     }
     k.column[k.first[row]] = row;
     k.block[k.first[row]] = (diagonal + diagonal.transpose()) / 2;
-  }
+  });
 }
 
 /// Takes held directions out of the couplings; their diagonal stays, so that the matrix stays positive.
 void hold(LinearLevel& level) {
   BlockRows<3, 3>& k = level.stiffness;
-#pragma omp parallel for schedule(static)
-  for (int row = 0; row < k.n_rows(); ++row) {
+  parallel_for(k.n_rows(), [&](int row) {
     for (int at = k.first[row]; at < k.first[row + 1]; ++at) {
       for (int i = 0; i < 3; ++i) {
         for (int j = 0; j < 3; ++j) {
@@ -157,7 +157,7 @@ void hold(LinearLevel& level) {
         }
       }
     }
-  }
+  });
 }
 
 }  // namespace
@@ -183,16 +183,10 @@ LinearLevel make_linear_level(const TetMesh& mesh, const CellPatches& patches,
   std::vector<LinearCell> linear(mesh.cells.size());
   std::vector<Mat3> edge_blocks(mesh.nodes.size());
   const EdgeBlockParts parts{mesh, region_stiffness, linear, cells, corner};
-#pragma omp parallel
-  {
-#pragma omp for schedule(static)
-    for (int c = 0; c < mesh.n_cells(); ++c) linear[c] = linear_cell(mesh, c);
-#pragma omp for schedule(dynamic, 1024)
-    for (int s = 0; s < mesh.n_nodes(); ++s) {
-      if (cells.first[s] == cells.first[s + 1]) continue;
-      edge_blocks[s] = edge_block(parts, s, level.ends[s][0]);
-    }
-  }
+  parallel_for(mesh.n_cells(), [&](int c) { linear[c] = linear_cell(mesh, c); });
+  parallel_for_chunks(mesh.n_nodes(), 1024, [&](int s) {
+    if (cells.first[s] < cells.first[s + 1]) edge_blocks[s] = edge_block(parts, s, level.ends[s][0]);
+  });
   fill_rows(level, edge_blocks);
   hold(level);
   return level;

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include "mesh/parallel.hpp"
 #include "solver/elasticity/conjugate_gradients.hpp"
 
 namespace crownproof::lockstep {
@@ -139,23 +140,21 @@ inline void turn(Group& g, const PerLoad& beta) {
 
 /// Moves mesh vectors (3 a node, one column a load) into the order of the solver and back.
 inline void put(const Group& g, const Eigen::Ref<const Eigen::MatrixXd>& from, AlignedVector<double>& to) {
-#pragma omp parallel for schedule(static)
-  for (int n = 0; n < g.op.n_nodes(); ++n) {
+  parallel_for(g.op.n_nodes(), [&](int n) {
     double* const node = to.data() + std::size_t(g.stride) * g.op.patches().solver_node[n];
     for (int i = 0; i < 3; ++i) {
       for (int l = 0; l < g.n_loads; ++l) node[g.per * i + l] = from(3 * n + i, l);
     }
-  }
+  });
 }
 
 inline void take(const Group& g, const AlignedVector<double>& from, Eigen::Ref<Eigen::MatrixXd> to) {
-#pragma omp parallel for schedule(static)
-  for (int n = 0; n < g.op.n_nodes(); ++n) {
+  parallel_for(g.op.n_nodes(), [&](int n) {
     const double* const node = from.data() + std::size_t(g.stride) * g.op.patches().solver_node[n];
     for (int i = 0; i < 3; ++i) {
       for (int l = 0; l < g.n_loads; ++l) to(3 * n + i, l) = node[g.per * i + l];
     }
-  }
+  });
 }
 
 inline Group make_group(const QuadraticOperator& op, const Multigrid& multigrid, int n_loads) {

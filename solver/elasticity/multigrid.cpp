@@ -3,6 +3,8 @@
 
 #include <cmath>
 
+#include "mesh/parallel.hpp"
+
 namespace crownproof {
 namespace {
 
@@ -137,12 +139,10 @@ double Multigrid::find_largest_eigenvalue() const {
   work.step.assign(std::size_t{4} * op_->n_nodes(), 0);
   work.sum = work.residual = work.step;
   std::vector<std::array<double, 2>> squares(op_->n_runs());  // of the last two steps
-#pragma omp parallel
-  {
-#pragma omp for schedule(static)
-    for (int n = 0; n < op_->n_nodes(); ++n) {
-      for (int i = 0; i < 3; ++i) work.step[std::size_t{4} * n + i] = scattered(3 * std::uint64_t(n) + i);
-    }
+  parallel_for(op_->n_nodes(), [&](int n) {
+    for (int i = 0; i < 3; ++i) work.step[std::size_t{4} * n + i] = scattered(3 * std::uint64_t(n) + i);
+  });
+  in_team(n_threads, [&] {
     for (int k = 0; k < steps; ++k) {
       op_->forces(work.step.data(), work.product, [&](NodeRun run, const float* force) {
         SmoothNodes nodes = nodes_of(*op_, work, run, nullptr);
@@ -154,7 +154,7 @@ double Multigrid::find_largest_eigenvalue() const {
         squares[run.index] = {squares[run.index][1], square};
       });
     }
-  }
+  });
   // A few strongly curved cells can have eigenvalues well above all others (3.55 among 2.7 on a crown). In
   // the whole vector their share stays hidden for many steps, but the run of nodes they lie in shows them: so
   // the fastest growing run counts. Below the true value the smoother would not be positive definite.

@@ -3,6 +3,7 @@
 
 #include <array>
 
+#include "mesh/parallel.hpp"
 #include "mesh/tet_mesh.hpp"
 #include "solver/element/quadratic_tetrahedron.hpp"
 
@@ -80,38 +81,34 @@ std::vector<Voigt> node_diagonals(const CellPatches& patches, const CellGeometry
   const auto points = curved_rule_points(curved_points<float>);
   std::vector<Voigt> diagonal(patches.n_nodes, Voigt::Zero());
   std::vector<Voigt> halo(patches.shared_nodes.size());
-#pragma omp parallel
-  {
-    std::vector<Voigt> local;
-#pragma omp for schedule(dynamic, 4)
-    for (int p = 0; p < static_cast<int>(patches.patches.size()); ++p) {
-      const CellPatch& patch = patches.patches[p];
-      local.assign(patch.n_local(), Voigt::Zero());
-      for (int b = patch.first_batch; b < patch.last_batch; ++b) {
-        const CellBatch& batch = patches.batches[b];
-        const bool straight = batch.kind == CellKind::straight;
-        const std::size_t set = std::size_t(batch.of_kind) * (straight ? 1 : points.size());
-        const float* const numbers =
-            (straight ? geometry.straight : geometry.curved).data() + 9 * cells_per_batch * set;
-        for (int lane = 0; lane < batch.n_cells; ++lane) {
-          const CellMoments m =
-              straight ? straight_moments(numbers + lane) : curved_moments(numbers + lane, points);
-          for (int a = 0; a < nodes_per_cell; ++a) {
-            const std::size_t at = (std::size_t(b) * nodes_per_cell + a) * cells_per_batch + lane;
-            local[patches.local_nodes[at]].noalias() += q[batch.region] * m[a];
-          }
+  std::vector<std::vector<Voigt>> scratch(omp_get_max_threads());  // one a thread
+  parallel_for_chunks(patches.patches.size(), 4, [&](std::size_t p) {
+    const CellPatch& patch = patches.patches[p];
+    std::vector<Voigt>& local = scratch[omp_get_thread_num()];
+    local.assign(patch.n_local(), Voigt::Zero());
+    for (int b = patch.first_batch; b < patch.last_batch; ++b) {
+      const CellBatch& batch = patches.batches[b];
+      const bool straight = batch.kind == CellKind::straight;
+      const std::size_t set = std::size_t(batch.of_kind) * (straight ? 1 : points.size());
+      const float* const numbers =
+          (straight ? geometry.straight : geometry.curved).data() + 9 * cells_per_batch * set;
+      for (int lane = 0; lane < batch.n_cells; ++lane) {
+        const CellMoments m =
+            straight ? straight_moments(numbers + lane) : curved_moments(numbers + lane, points);
+        for (int a = 0; a < nodes_per_cell; ++a) {
+          const std::size_t at = (std::size_t(b) * nodes_per_cell + a) * cells_per_batch + lane;
+          local[patches.local_nodes[at]].noalias() += q[batch.region] * m[a];
         }
       }
-      std::copy(local.begin(), local.begin() + patch.n_own(), diagonal.begin() + patch.first_node);
-      std::copy(local.begin() + patch.n_own(), local.end(), halo.begin() + patch.first_shared);
     }
-#pragma omp for schedule(static)
-    for (int i = 0; i < patches.n_shared(); ++i) {
-      for (int k = patches.first_part[i]; k < patches.first_part[i + 1]; ++k) {
-        diagonal[patches.first_shared_node + i] += halo[patches.parts[k]];
-      }
+    std::copy(local.begin(), local.begin() + patch.n_own(), diagonal.begin() + patch.first_node);
+    std::copy(local.begin() + patch.n_own(), local.end(), halo.begin() + patch.first_shared);
+  });
+  parallel_for(patches.n_shared(), [&](int i) {
+    for (int k = patches.first_part[i]; k < patches.first_part[i + 1]; ++k) {
+      diagonal[patches.first_shared_node + i] += halo[patches.parts[k]];
     }
-  }
+  });
   return diagonal;
 }
 

@@ -3,6 +3,7 @@
 
 #include <Eigen/LU>
 
+#include "mesh/parallel.hpp"
 #include "solver/elasticity/node_diagonal.hpp"
 
 namespace crownproof {
@@ -60,10 +61,9 @@ QuadraticOperator::QuadraticOperator(const TetMesh& mesh, const std::vector<Stif
   }
   const std::vector<Voigt> diagonal = node_diagonals(patches_, single_.geometry, region_stiffness);
   inverse_diagonal_.resize(std::size_t{12} * mesh.n_nodes());
-#pragma omp parallel for schedule(static)
-  for (int n = 0; n < mesh.n_nodes(); ++n) {
+  parallel_for(mesh.n_nodes(), [&](int n) {
     put_free_inverse(diagonal[n], &own[3 * n], &inverse_diagonal_[std::size_t{12} * n]);
-  }
+  });
 }
 
 std::int64_t QuadraticOperator::n_stored() const {

@@ -8,6 +8,8 @@
 #include <Eigen/Eigenvalues>
 #include <Eigen/LU>
 
+#include "mesh/parallel.hpp"
+
 namespace crownproof {
 namespace {
 
@@ -21,20 +23,15 @@ CouplingGraph coupling_graph(const BlockRows<B, B>& a) {
   graph.node.resize(graph.first[n]);
   graph.size.resize(graph.first[n]);
   std::vector<double> diagonal(n);
-#pragma omp parallel
-  {
-#pragma omp for schedule(static)
-    for (int i = 0; i < n; ++i) diagonal[i] = a.block[a.first[i]].norm();
-#pragma omp for schedule(static)
-    for (int i = 0; i < n; ++i) {
-      int to = graph.first[i];
-      for (int at = a.first[i] + 1; at < a.first[i + 1]; ++at, ++to) {
-        graph.node[to] = a.column[at];
-        graph.size[to] =
-            static_cast<float>(a.block[at].norm() / std::sqrt(diagonal[i] * diagonal[a.column[at]]));
-      }
+  parallel_for(n, [&](int i) { diagonal[i] = a.block[a.first[i]].norm(); });
+  parallel_for(n, [&](int i) {
+    int to = graph.first[i];
+    for (int at = a.first[i] + 1; at < a.first[i + 1]; ++at, ++to) {
+      graph.node[to] = a.column[at];
+      graph.size[to] =
+          static_cast<float>(a.block[at].norm() / std::sqrt(diagonal[i] * diagonal[a.column[at]]));
     }
-  }
+  });
   return graph;
 }
 
@@ -87,10 +84,9 @@ Tentative<B> tentative(const Aggregates& groups, const NodeModes<B>& modes) {
   Tentative<B> out;
   out.block.assign(n, Eigen::Matrix<double, B, 6>::Zero());
   out.modes.resize(groups.n);
-#pragma omp parallel for schedule(dynamic, 64)
-  for (int g = 0; g < groups.n; ++g) {
+  parallel_for_chunks(groups.n, 64, [&](int g) {
     orthonormalise<B>(member.data() + first[g], member.data() + first[g + 1], modes, out, g);
-  }
+  });
   return out;
 }
 
@@ -101,33 +97,24 @@ BlockRows<B, 6> prolongation_pattern(const BlockRows<B, B>& a, const Aggregates&
   const int n = a.n_rows();
   p.n_columns = groups.n;
   p.first.assign(n + 1, 0);
-#pragma omp parallel
-  {
-    std::vector<int> touched;
-    const auto collect = [&](int row) {
-      touched.clear();
-      for (int at = a.first[row]; at < a.first[row + 1]; ++at) {
-        const int g = groups.of_node[a.column[at]];
-        if (g >= 0 && std::find(touched.begin(), touched.end(), g) == touched.end()) touched.push_back(g);
-      }
-    };
-#pragma omp for schedule(static)
-    for (int row = 0; row < n; ++row) {
-      collect(row);
-      p.first[row + 1] = static_cast<int>(touched.size());
+  std::vector<std::vector<int>> scratch(omp_get_max_threads());  // one a thread
+  const auto touched_by = [&](int row) -> const std::vector<int>& {
+    std::vector<int>& touched = scratch[omp_get_thread_num()];
+    touched.clear();
+    for (int at = a.first[row]; at < a.first[row + 1]; ++at) {
+      const int g = groups.of_node[a.column[at]];
+      if (g >= 0 && std::find(touched.begin(), touched.end(), g) == touched.end()) touched.push_back(g);
     }
-#pragma omp single
-    {
-      for (int row = 0; row < n; ++row) p.first[row + 1] += p.first[row];
-      p.column.resize(p.first[n]);
-      p.block.resize(p.first[n]);
-    }
-#pragma omp for schedule(static)
-    for (int row = 0; row < n; ++row) {
-      collect(row);
-      std::copy(touched.begin(), touched.end(), p.column.begin() + p.first[row]);
-    }
-  }
+    return touched;
+  };
+  parallel_for(n, [&](int row) { p.first[row + 1] = static_cast<int>(touched_by(row).size()); });
+  for (int row = 0; row < n; ++row) p.first[row + 1] += p.first[row];
+  p.column.resize(p.first[n]);
+  p.block.resize(p.first[n]);
+  parallel_for(n, [&](int row) {
+    const std::vector<int>& touched = touched_by(row);
+    std::copy(touched.begin(), touched.end(), p.column.begin() + p.first[row]);
+  });
   return p;
 }
 
@@ -137,8 +124,7 @@ template <int B>
 BlockRows<B, 6> smooth_prolongation(const BlockRows<B, B>& a, const Aggregates& groups, const Tentative<B>& t,
                                     double omega) {
   BlockRows<B, 6> p = prolongation_pattern(a, groups);
-#pragma omp parallel for schedule(static)
-  for (int row = 0; row < a.n_rows(); ++row) {
+  parallel_for(a.n_rows(), [&](int row) {
     const auto begin = p.column.begin() + p.first[row], end = p.column.begin() + p.first[row + 1];
     for (int at = p.first[row]; at < p.first[row + 1]; ++at) p.block[at].setZero();
     for (int at = a.first[row]; at < a.first[row + 1]; ++at) {
@@ -152,15 +138,14 @@ BlockRows<B, 6> smooth_prolongation(const BlockRows<B, B>& a, const Aggregates& 
     if (groups.of_node[row] >= 0) {
       p.block[std::find(begin, end, groups.of_node[row]) - p.column.begin()] += t.block[row];
     }
-  }
+  });
   return p;
 }
 
 /// Puts the diagonal block first in each row, makes it exactly symmetric, and gives unknowns that do not
 /// exist (columns of zeros in the prolongation) a diagonal, so that every block can be inverted.
 void tidy(BlockRows<6, 6>& a) {
-#pragma omp parallel for schedule(static)
-  for (int row = 0; row < a.n_rows(); ++row) {
+  parallel_for(a.n_rows(), [&](int row) {
     for (int at = a.first[row]; at < a.first[row + 1]; ++at) {
       if (a.column[at] != row) continue;
       std::swap(a.column[at], a.column[a.first[row]]);
@@ -172,7 +157,7 @@ void tidy(BlockRows<6, 6>& a) {
     for (int i = 0; i < 6; ++i) {
       if (d(i, i) <= 1e-14 * largest) d(i, i) = largest;
     }
-  }
+  });
 }
 
 template <int B>
@@ -212,11 +197,10 @@ Coarsening<B> coarsen(const BlockRows<B, B>& a, const NodeModes<B>& modes, doubl
 template <int B>
 AlignedVector<Eigen::Matrix<double, B, B>> inverse_diagonals(const BlockRows<B, B>& a) {
   AlignedVector<Eigen::Matrix<double, B, B>> inverse(a.n_rows());
-#pragma omp parallel for schedule(static)
-  for (int i = 0; i < a.n_rows(); ++i) {
+  parallel_for(a.n_rows(), [&](int i) {
     const Eigen::Matrix<double, B, B>& d = a.block[a.first[i]];
     inverse[i] = d.llt().solve(Eigen::Matrix<double, B, B>::Identity());
-  }
+  });
   return inverse;
 }
 
@@ -231,21 +215,19 @@ double largest_eigenvalue(const BlockRows<B, B>& a,
   double rz = 0, alpha = 1, beta = 0;
   int made = 0;
   for (int k = 0; k < steps; ++k) {
-#pragma omp parallel for schedule(static)
-    for (int i = 0; i < n; ++i) z.segment<B>(B * i) = inverse[i] * r.segment<B>(B * i);
+    parallel_for(n, [&](int i) { z.segment<B>(B * i) = inverse[i] * r.segment<B>(B * i); });
     const double rz_new = r.dot(z);
     if (!(rz_new > 0)) break;
     beta = k == 0 ? 0 : rz_new / rz;
     rz = rz_new;
     p = z + beta * p;
-#pragma omp parallel for schedule(static)
-    for (int i = 0; i < n; ++i) {
+    parallel_for(n, [&](int i) {
       Eigen::Matrix<double, B, 1> sum = Eigen::Matrix<double, B, 1>::Zero();
       for (int at = a.first[i]; at < a.first[i + 1]; ++at) {
         sum.noalias() += a.block[at].lazyProduct(p.segment<B>(B * a.column[at]));
       }
       q.segment<B>(B * i) = sum;
-    }
+    });
     // The coefficients of conjugate gradients are the entries of Lanczos' tridiagonal matrix (Saad, Iterative
     // Methods for Sparse Linear Systems, 6.7.3), so its eigenvalues come for the price of the steps.
     const double alpha_old = alpha;

@@ -6,6 +6,7 @@
 #include <optional>
 #include <string>
 
+#include "mesh/parallel.hpp"
 #include "mesh/shape/domain.hpp"
 #include "solver/model/bite.hpp"
 #include "solver/model/model.hpp"
@@ -83,14 +84,14 @@ std::vector<int> nearest_surface(const TetMesh& mesh, int region, const std::vec
       for (const int n : mesh.cells[c]) inside[n] = !on_surface[n];
   const NearNodes near(mesh.nodes, surface, skin_mm);
   std::vector<int> nearest(mesh.n_nodes(), elsewhere);
-#pragma omp parallel for schedule(dynamic, 1024)
-  for (int n = 0; n < mesh.n_nodes(); ++n)
+  parallel_for_chunks(mesh.n_nodes(), 1024, [&](int n) {
     if (on_surface[n]) {
       nearest[n] = n;
     } else if (inside[n]) {
       const int found = near.nearest(mesh.nodes[n]);
       nearest[n] = found < 0 ? deep : found;
     }
+  });
   return nearest;
 }
 

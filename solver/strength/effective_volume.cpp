@@ -7,6 +7,7 @@
 
 #include <Eigen/Geometry>
 
+#include "mesh/parallel.hpp"
 #include "mesh/tet_mesh.hpp"
 #include "solver/element/barycentric.hpp"
 #include "solver/element/quadratic_tetrahedron.hpp"
@@ -117,9 +118,9 @@ std::vector<Powers> first_integrals(const Integrand& integrand, const Ranked& ra
   while (values.size() < ranked.items.size() && !(rest <= left_out * total).all()) {
     const std::size_t begin = values.size(), end = std::min(begin + at_once, ranked.items.size());
     values.resize(end);
-#pragma omp parallel for schedule(dynamic, 64) if (end - begin > 200)
-    for (std::size_t i = begin; i < end; ++i)
-      values[i] = by_rule<N>(integrand, ranked.items[i], whole<N>(), 1);
+    parallel_for_chunks(end - begin, 64, [&](std::size_t i) {
+      values[begin + i] = by_rule<N>(integrand, ranked.items[begin + i], whole<N>(), 1);
+    });
     for (std::size_t i = begin; i < end; ++i) {
       total += values[i];
       rest -= ranked.most[i];
@@ -142,10 +143,10 @@ std::vector<Powers> integrate(const Integrand& integrand, const Ranked& ranked) 
   const auto matters = [&](const Powers& v) { return (v > no_part * total).any(); };
   const auto n_matter = std::max<std::ptrdiff_t>(1, std::count_if(values.begin(), values.end(), matters));
   const Powers negligible = std::min(open_part / static_cast<double>(n_matter), most_of_one) * total;
-#pragma omp parallel for schedule(dynamic, 16) if (n > 200)
-  for (int i = 0; i < n; ++i)
+  parallel_for_chunks(n, 16, [&](int i) {
     if ((values[i] > negligible).any())
       values[i] = settled<N>(integrand, ranked.items[i], {whole<N>(), 1, values[i]}, negligible, deepest);
+  });
   return values;
 }
 
@@ -187,9 +188,9 @@ std::vector<double> item_peaks(const std::vector<int>& items,
     for (int j = 0; j < i; ++j) places.push_back(middle(corners[i], corners[j]));
   }
   std::vector<double> peaks(items.size(), 0.0);
-#pragma omp parallel for schedule(dynamic, 64) if (items.size() > 200)
-  for (std::size_t i = 0; i < items.size(); ++i)
+  parallel_for_chunks(items.size(), 64, [&](std::size_t i) {
     for (const Barycentric& at : places) peaks[i] = std::max(peaks[i], highest(tensions(items[i], at)));
+  });
   return peaks;
 }
 
@@ -208,12 +209,11 @@ Ranked ranked_items(const std::vector<int>& items, const std::vector<double>& pe
   std::stable_sort(order.begin(), order.end(),
                    [&](std::size_t a, std::size_t b) { return peaks[a] > peaks[b]; });
   Ranked ranked{std::vector<int>(order.size()), std::vector<Powers>(order.size())};
-#pragma omp parallel for schedule(static) if (order.size() > 200)
-  for (std::size_t i = 0; i < order.size(); ++i) {
+  parallel_for(order.size(), [&](std::size_t i) {
     ranked.items[i] = items[order[i]];
     ranked.most[i] = tensions * std::abs(measure(ranked.items[i], centre)) *
                      (moduli * std::log(room * peaks[order[i]] / peak)).exp();
-  }
+  });
   return ranked;
 }
 

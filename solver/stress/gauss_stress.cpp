@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 #include "solver/stress/gauss_stress.hpp"
 
+#include "mesh/parallel.hpp"
 #include "mesh/tet_mesh.hpp"
 
 namespace crownproof {
@@ -20,13 +21,12 @@ std::vector<CellGaussStress> gauss_stress(const TetMesh& mesh, const std::vector
                                           const Eigen::VectorXd& displacement) {
   const auto& rule = tetrahedron_rule(2);
   std::vector<CellGaussStress> stress(mesh.n_cells());
-#pragma omp parallel for schedule(static)
-  for (int c = 0; c < mesh.n_cells(); ++c) {
+  parallel_for(mesh.n_cells(), [&](int c) {
     const CellNodes positions = cell_positions(mesh, c);
     const CellNodes values = cell_displacements(mesh, c, displacement);
     for (int q = 0; q < 4; ++q)
       stress[c][q] = raw_stress(values, map_cell(positions, rule[q].at), region_stiffness[mesh.region[c]]);
-  }
+  });
   return stress;
 }
 

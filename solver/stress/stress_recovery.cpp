@@ -9,6 +9,7 @@
 
 #include <algorithm>
 
+#include "mesh/parallel.hpp"
 #include "mesh/tet_mesh.hpp"
 #include "solver/element/quadratic_tetrahedron.hpp"
 #include "solver/stress/gauss_stress.hpp"
@@ -156,26 +157,23 @@ Voigt mean_of_patches(const RegionPatches& r, const std::vector<int>& sources, c
 
 std::vector<Voigt> nodal_stress(RegionPatches& r) {
   const int n = static_cast<int>(r.nodes.size()), n_vertices = static_cast<int>(r.patch.size());
-#pragma omp parallel for schedule(dynamic, 256)
-  for (int i = 0; i < n_vertices; ++i) r.patch[i] = fit_around(r, i);
+  parallel_for_chunks(n_vertices, 256, [&](int i) { r.patch[i] = fit_around(r, i); });
   std::vector<Voigt> stress(n);
-#pragma omp parallel for schedule(dynamic, 1024)
-  for (int i = 0; i < n; ++i) stress[i] = mean_of_patches(r, sources_of(r, i), r.mesh.nodes[r.nodes[i]]);
+  parallel_for_chunks(
+      n, 1024, [&](int i) { stress[i] = mean_of_patches(r, sources_of(r, i), r.mesh.nodes[r.nodes[i]]); });
   return stress;
 }
 
 void take_out(std::vector<CellGaussStress>& gauss, const TetMesh& mesh, const KnownPart& known) {
   const auto& rule = tetrahedron_rule(2);
-#pragma omp parallel for schedule(dynamic, 256)
-  for (int c = 0; c < mesh.n_cells(); ++c) {
-    if (mesh.region[c] != known.region) continue;
+  parallel_for_chunks(mesh.n_cells(), 256, [&](int c) {
+    if (mesh.region[c] != known.region) return;
     for (int q = 0; q < 4; ++q) gauss[c][q] -= known.stress.in_cell(c, rule[q].at);
-  }
+  });
 }
 
 void put_back(std::vector<Voigt>& stress, const RegionPatches& r, const KnownStress& known) {
-#pragma omp parallel for schedule(dynamic, 256)
-  for (std::size_t i = 0; i < stress.size(); ++i) stress[i] += known.at_node(r.nodes[i]);
+  parallel_for_chunks(stress.size(), 256, [&](std::size_t i) { stress[i] += known.at_node(r.nodes[i]); });
 }
 
 }  // namespace

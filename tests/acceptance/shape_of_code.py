@@ -110,6 +110,19 @@ def unheard_tests(root):
     return faults
 
 
+def unguarded_regions(root):
+    """Parallel regions outside mesh/parallel.hpp: what is thrown in them would end the program."""
+    faults = []
+    for folder in ("mesh", "solver", "io"):
+        for place, _, names in os.walk(os.path.join(root, folder)):
+            for name in (n for n in names if n.endswith((".cpp", ".hpp", ".inl")) and n != "parallel.hpp"):
+                path = os.path.join(place, name)
+                with open(path, encoding="utf-8") as file:
+                    if re.search(r"pragma omp parallel|std::async", file.read()):
+                        faults.append(f"{os.path.relpath(path, root)}: a parallel region of its own; use mesh/parallel.hpp")
+    return faults
+
+
 def main(root, folders):
     lengths, faults, lines, comments = measure(root, folders)
     long = sum(length > USUAL_LINES for length in lengths)
@@ -124,7 +137,7 @@ def main(root, folders):
     for place, _, names in os.walk(os.path.join(root, "tests", "unit")):
         if len(names) > TEST_FILES:
             faults.append(f"{os.path.relpath(place, root)}: {len(names)} files, at most {TEST_FILES}")
-    faults += unheard_tests(root)
+    faults += unheard_tests(root) + unguarded_regions(root)
     print("\n".join(faults))
     return 1 if faults else 0
 

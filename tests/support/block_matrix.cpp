@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "mesh/parallel.hpp"
 #include "solver/element/quadratic_tetrahedron.hpp"
 
 namespace crownproof {
@@ -73,14 +74,13 @@ BlockMatrix assemble_stiffness(const TetMesh& mesh, const std::vector<Stiffness>
 
 Eigen::VectorXd multiply(const BlockMatrix& matrix, const Eigen::VectorXd& x) {
   Eigen::VectorXd y(x.size());
-#pragma omp parallel for schedule(static)
-  for (int row = 0; row < matrix.n_nodes(); ++row) {
+  parallel_for(matrix.n_nodes(), [&](int row) {
     Vec3 sum = Vec3::Zero();
     for (int at = matrix.first[row]; at < matrix.first[row + 1]; ++at) {
       sum += matrix.block[at] * x.segment<3>(3 * matrix.column[at]);
     }
     y.segment<3>(3 * row) = sum;
-  }
+  });
   return y;
 }
 

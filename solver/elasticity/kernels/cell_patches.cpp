@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <limits>
 
+#include "mesh/parallel.hpp"
+
 namespace crownproof {
 namespace {
 
@@ -14,12 +16,11 @@ struct PlacedCell {
 
 std::vector<PlacedCell> cell_centres(const TetMesh& mesh) {
   std::vector<PlacedCell> placed(mesh.cells.size());
-#pragma omp parallel for schedule(static)
-  for (int c = 0; c < mesh.n_cells(); ++c) {
+  parallel_for(mesh.n_cells(), [&](int c) {
     const auto& cell = mesh.cells[c];
     const Vec3 sum = mesh.nodes[cell[0]] + mesh.nodes[cell[1]] + mesh.nodes[cell[2]] + mesh.nodes[cell[3]];
     placed[c] = {{static_cast<float>(sum[0]), static_cast<float>(sum[1]), static_cast<float>(sum[2])}, c};
-  }
+  });
   return placed;
 }
 
@@ -60,9 +61,10 @@ std::vector<PlacedCell> order_cells(const TetMesh& mesh, int patch) {
   std::vector<PlacedCell> placed = cell_centres(mesh);
   PlacedCell* const begin = placed.data();
   PlacedCell* const end = begin + placed.size();
-#pragma omp parallel default(none) firstprivate(begin, end, patch)
+  in_team(omp_get_max_threads(), [=] {
 #pragma omp single
-  bisect(begin, end, patch);
+    bisect(begin, end, patch);
+  });
   return placed;
 }
 
