@@ -11,6 +11,7 @@
 #include "io/text/user_error.hpp"
 #include "mesh/geometry_error.hpp"
 #include "mesh/model_error.hpp"
+#include "solver/accuracy/memory_need.hpp"
 #include "solver/simulate.hpp"
 #include "solver/solve_mesh.hpp"
 
@@ -39,9 +40,13 @@ int guarded(const std::function<int()>& command) {
     return report(error.what(), exit_code::no_convergence);
   } catch (const Interrupted&) {
     return report("interrupted; nothing was written.", exit_code::interrupted);
+  } catch (const TooLittleMemory& error) {
+    return report(error.what(), exit_code::internal);
   } catch (const std::bad_alloc&) {
-    return report("the memory of this machine does not suffice. Ask for fewer cells under 'accuracy'.",
-                  exit_code::internal);
+    return report(
+        "Memory ran out. Ask for fewer cells under 'accuracy', free some memory, or raise the limit of the "
+        "process (ulimit) or its control group.",
+        exit_code::internal);
   } catch (const std::exception& error) {
     return report(
         fmt::format("internal error: {}. Please report it with the case file.", error.what()).c_str(),

@@ -8,7 +8,7 @@ namespace crownproof {
 
 namespace exit_code {
 inline constexpr int done = 0;
-inline constexpr int internal = 1;  ///< a fault of the program
+inline constexpr int internal = 1;  ///< a fault of the program, or too little memory
 inline constexpr int usage = 2;     ///< command line, case file, results folder
 inline constexpr int geometry = 3;  ///< a shape that cannot be built or meshed
 inline constexpr int no_convergence = 4;

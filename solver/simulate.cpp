@@ -1,12 +1,16 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 #include "solver/simulate.hpp"
 
+#include <algorithm>
+#include <new>
+
 #include "mesh/model_error.hpp"
 #include "mesh/shape/domain.hpp"
 #include "mesh/tet_mesh.hpp"
 #include "mesh/volume/thickness.hpp"
 #include "solver/accuracy/dual_weighted_error.hpp"
 #include "solver/accuracy/fracture_history.hpp"
+#include "solver/accuracy/memory_need.hpp"
 #include "solver/accuracy/passes.hpp"
 #include "solver/accuracy/peak_history.hpp"
 #include "solver/contact/antagonist_seeds.hpp"
@@ -108,23 +112,12 @@ RefinePlan plan_after(const Model& model, const Fields& fields, const Elasticity
   return plan;
 }
 
-}  // namespace
-
-void check_loads(const Model& model) {
-  if (model.specimen) return;
-  const LoadedMesh loaded = load_mesh(model, first_plan(model));
-  check_seats(model, loaded.mesh);
-}
-
-Result simulate(const Model& asked, const Progress& progress) {
-  refuse(asked);
-  Model model = asked;  // its bites become those that touch, mesh by mesh
+/// Mesh after mesh until one is fine enough. The bites of `model` become those that touch, mesh by mesh.
+Result mesh_by_mesh(Model model, const Progress& progress) {
   std::vector<Pass> passes;
   RefinePlan plan = first_plan(model);
   for (;;) {
-    const auto begin = [&](StageName name) {
-      if (progress) progress(stage_of(name, model, plan, passes));
-    };
+    const auto begin = [&](StageName name) { progress(stage_of(name, model, plan, passes)); };
     begin(StageName::mesh);
     LoadedMesh loaded = load_mesh(model, plan);
     Fields fields = unsolved_fields(model, std::move(loaded.mesh), std::move(loaded.held), loaded.copies);
@@ -156,6 +149,34 @@ Result simulate(const Model& asked, const Progress& progress) {
     begin(StageName::error);
     passes.back().risk = fracture_risks(body, stress_fields(model, fields));
     plan = plan_after(model, fields, solver, passes, errors);
+  }
+}
+
+}  // namespace
+
+void check_loads(const Model& model) {
+  if (model.specimen) return;
+  const double cells = asked_cells(model);
+  refuse_too_large(model, cells);
+  try {
+    check_seats(model, load_mesh(model, first_plan(model)).mesh);
+  } catch (const std::bad_alloc&) {
+    throw memory_ran_out(model, cells);
+  }
+}
+
+Result simulate(const Model& model, const Progress& progress) {
+  refuse(model);
+  double cells = asked_cells(model);
+  refuse_too_large(model, cells);
+  const auto begin = [&](const Stage& stage) {
+    cells = std::max<double>(cells, stage.predicted_cells);
+    if (progress) progress(stage);
+  };
+  try {
+    return mesh_by_mesh(model, begin);
+  } catch (const std::bad_alloc&) {
+    throw memory_ran_out(model, cells);
   }
 }
 

@@ -27,11 +27,11 @@ struct Stage {
 using Progress = std::function<void(const Stage& stage)>;
 
 /// Poses the loads on the first mesh, without solving: what simulate() would refuse of them is refused here.
-/// Throws GeometryError, ModelError. A bench specimen has no loads that could be refused.
+/// Throws GeometryError, ModelError, TooLittleMemory. A bench specimen has no loads that could be refused.
 void check_loads(const Model& model);
 
 /// Computes one case. Pure: no files, no terminal, no clock.
-/// Throws GeometryError, ModelError, or NoConvergence (with the solver's diagnosis).
+/// Throws GeometryError, ModelError, NoConvergence (with the solver's diagnosis), or TooLittleMemory.
 Result simulate(const Model& model, const Progress& progress = {});
 
 }  // namespace crownproof

@@ -1,33 +1,29 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 #include "io/machine/memory.hpp"
 
+#include <algorithm>
 #include <fstream>
-#include <limits>
+#include <iterator>
 #include <string>
 
+#include "io/machine/memory_limits.hpp"
+#include "io/machine/proc_entry.hpp"
+
 namespace crownproof {
-namespace {
-
-/// The entry "name:  12345 kB" of a file of /proc, GiB; 0 if there is none.
-double entry_GiB(const char* file, const std::string& name) {
-  std::ifstream in(file);
-  for (std::string word; in >> word;) {
-    double kB = 0;
-    if (word == name + ":" && in >> kB) return kB / (1024.0 * 1024);
-    in.ignore(std::numeric_limits<std::streamsize>::max(), '\n');
-  }
-  return 0;
-}
-
-}  // namespace
 
 double available_memory_GiB() {
   // MemAvailable counts file caches that the system gives back when asked; MemFree does not.
-  return 0.9 * entry_GiB("/proc/meminfo", "MemAvailable");
+  const double machine = proc_entry_GiB("/proc/meminfo", "MemAvailable");
+  if (machine <= 0) return 0;
+  std::ifstream groups("/proc/self/cgroup");
+  const std::string membership{std::istreambuf_iterator<char>(groups), {}};
+  const double room = std::min(room_of_process_GiB(), room_of_groups_GiB("/sys/fs/cgroup", membership));
+  // What is held already is neither free nor left, but it is there for the run.
+  return 0.9 * std::min(machine, room) + proc_entry_GiB("/proc/self/status", "VmRSS");
 }
 
 double peak_memory_GiB() {
-  return entry_GiB("/proc/self/status", "VmHWM");
+  return proc_entry_GiB("/proc/self/status", "VmHWM");
 }
 
 void restart_peak_memory() {

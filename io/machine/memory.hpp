@@ -4,8 +4,9 @@
 
 namespace crownproof {
 
-/// Memory a run may use, GiB: what the system can give without swapping, less a tenth for the rest of the
-/// machine; 0 if the system does not say.
+/// Memory a run may use, GiB: what the system can give without swapping and what the limits of the process
+/// and its control group leave (io/machine/memory_limits.hpp), less a tenth for the rest, and what this
+/// program holds already; 0 if the system does not say.
 double available_memory_GiB();
 
 /// Most memory this program has held since the last restart_peak_memory(), GiB; 0 if the system does not say.

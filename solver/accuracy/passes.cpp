@@ -11,6 +11,7 @@
 #include "mesh/surface/surfaces.hpp"
 #include "mesh/tet_mesh.hpp"
 #include "mesh/volume/fill.hpp"
+#include "solver/accuracy/memory_need.hpp"
 #include "solver/accuracy/peak_history.hpp"
 #include "solver/model/model.hpp"
 #include "solver/model/requirement.hpp"
@@ -44,11 +45,6 @@ bool nothing_settles(const std::vector<std::vector<ZonePeak>>& bites) {
       tension = tension || peak.tension_MPa > 0;
     }
   return tension;
-}
-
-/// Each bite and up to three influence fields for it are held at once.
-int fields_of(const Model& model) {
-  return 4 * static_cast<int>(model.bites.size());
 }
 
 /// Cells of the next pass that budget and memory allow.
