@@ -24,6 +24,11 @@ void listen_for_interrupts() {
   std::signal(SIGINT, on_signal);
   std::signal(SIGTERM, on_signal);
   std::signal(SIGHUP, on_signal);  // the terminal was closed
+  std::signal(SIGPIPE, SIG_IGN);   // the reader has gone: an error of the stream, told as such
+}
+
+bool interrupt_asked() {
+  return stop_asked != 0;
 }
 
 void throw_if_interrupted() {

@@ -12,8 +12,11 @@ struct Interrupted : std::exception {
   const char* what() const noexcept override { return "interrupted"; }
 };
 
-/// From now on SIGINT and SIGTERM ask to stop.
+/// From now on SIGINT, SIGTERM and SIGHUP ask to stop.
 void listen_for_interrupts();
+
+/// The user asked to stop.
+bool interrupt_asked();
 
 /// Throws Interrupted if the user asked to stop.
 void throw_if_interrupted();

@@ -6,6 +6,7 @@
 
 #include "io/bench_command.hpp"
 #include "io/commands.hpp"
+#include "io/draw_command.hpp"
 #include "io/exit_code.hpp"
 #include "io/run_command.hpp"
 #include "io/terminal.hpp"
@@ -23,13 +24,19 @@ constexpr const char* program_help =
     "can be made of.\n";
 
 constexpr const char* exit_codes_help =
-    "Exit codes: 0 done; 1 internal error; 2 command line, case file or results folder; 3 shape or mesh;\n"
-    "4 no convergence; 5 a bite is not below its limits and --require-below was given; 130 interrupted.";
+    "Exit codes: 0 done; 1 internal error, too little memory, or no pictures (draw); 2 command line,\n"
+    "input or output; 3 shape or mesh; 4 no convergence; 5 a bite is not below its limits and\n"
+    "--require-below was given; 130 interrupted.";
 
 void add_materials_folder(CLI::App& command, std::filesystem::path& folder) {
   command.add_option("--materials-dir", folder,
                      "Read the materials of this folder instead of the built-in ones");
 }
+
+/// Folders of the drawing commands.
+struct DrawChoice {
+  std::filesystem::path results, scenes, into;
+};
 
 /// The command line, and the command it chose.
 struct Choice {
@@ -38,6 +45,7 @@ struct Choice {
   MaterialsOptions materials;
   bool schema_materials = false, schema_reference = false, schema_columns = false, show_version = false;
   BenchOptions bench;
+  DrawChoice draw;
 };
 
 CLI::App* add_run(CLI::App& app, RunOptions& options) {
@@ -90,6 +98,21 @@ CLI::App* add_schema(CLI::App& app, Choice& choice) {
   return command;
 }
 
+CLI::App* add_draw(CLI::App& app, std::filesystem::path& folder) {
+  CLI::App* command = app.add_subcommand(
+      "draw", "Example: crownproof draw results/case\nDraws the pictures that a run could not draw");
+  command->add_option("FOLDER", folder, "Results folder")->required();
+  return command;
+}
+
+/// What a run starts by itself; help does not list it.
+CLI::App* add_draw_scenes(CLI::App& app, DrawChoice& choice) {
+  CLI::App* command = app.add_subcommand(draw_scenes_name, "Draws a file of scenes")->group("");
+  command->add_option("SCENES", choice.scenes)->required();
+  command->add_option("FOLDER", choice.into)->required();
+  return command;
+}
+
 SchemaOf schema_of(const Choice& choice) {
   if (choice.schema_reference) return SchemaOf::reference;
   if (choice.schema_columns) return SchemaOf::columns;
@@ -116,6 +139,8 @@ int run_program(int argc, const char* const* argv) {
   const CLI::App* check = add_check(app, choice.check);
   const CLI::App* materials = add_materials(app, choice.materials);
   const CLI::App* bench = add_bench(app, choice.bench);
+  const CLI::App* draw = add_draw(app, choice.draw.results);
+  const CLI::App* draw_scenes = add_draw_scenes(app, choice.draw);
   const CLI::App* schema = add_schema(app, choice);
   app.require_subcommand(0, 1);
   try {
@@ -128,6 +153,8 @@ int run_program(int argc, const char* const* argv) {
     if (*run) return run_command(choice.run);
     if (*check) return check_command(choice.check);
     if (*bench) return bench_command(choice.bench);
+    if (*draw) return draw_command(choice.draw.results);
+    if (*draw_scenes) return draw_scenes_command(choice.draw.scenes, choice.draw.into);
     if (*materials) return materials_command(choice.materials);
     if (*schema) return schema_command(schema_of(choice));
     tell(app.help());
@@ -139,5 +166,6 @@ int run_program(int argc, const char* const* argv) {
 }  // namespace crownproof
 
 int main(int argc, char** argv) {
+  crownproof::fill_closed_streams();
   return crownproof::run_program(argc, argv);
 }

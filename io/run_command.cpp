@@ -11,18 +11,23 @@
 #include "io/case/case.hpp"
 #include "io/case/check_loads.hpp"
 #include "io/case/options_in_force.hpp"
+#include "io/draw_command.hpp"
 #include "io/exit_code.hpp"
 #include "io/interrupt.hpp"
 #include "io/machine/memory.hpp"
 #include "io/machine/sha256.hpp"
+#include "io/machine/threads.hpp"
 #include "io/record/run_record.hpp"
 #include "io/results/write_results.hpp"
 #include "io/tables/tables.hpp"
 #include "io/terminal.hpp"
+#include "io/text/user_error.hpp"
 #include "io/words/stage_words.hpp"
 #include "io/words/summary.hpp"
 #include "mesh/geometry_error.hpp"
 #include "mesh/model_error.hpp"
+#include "mesh/parallel.hpp"
+#include "solver/accuracy/memory_need.hpp"
 #include "solver/model/model.hpp"
 #include "solver/result/report.hpp"
 #include "solver/result/result.hpp"
@@ -165,6 +170,8 @@ class Failures {
       keep(error);
     } catch (const NoConvergence& error) {
       keep(error);
+    } catch (const TooLittleMemory& error) {
+      keep(error);
     }
   }
   std::exception_ptr first() const { return first_; }
@@ -191,7 +198,17 @@ Computation compute_all(const Case& whole, const RunOptions& options, ResultsWri
   }
   throw_if_interrupted();
   if (writer.added().empty() && failures.first()) std::rethrow_exception(failures.first());
-  return {writer.finish(run_record(whole, options)), failures.first()};
+  status.show("pictures");
+  omp_pause_resource_all(omp_pause_soft);  // the drawing process needs threads too
+  return {writer.finish(run_record(whole, options), draw_in_child), failures.first()};
+}
+
+/// Lets OpenMP start its threads while there is room for them, and says how many there are.
+int use_threads(int wanted) {
+  const int threads = startable_threads(wanted);
+  omp_set_num_threads(threads);
+  in_team(threads, [] {});
+  return threads;
 }
 
 MaterialsLibrary library_of(const RunOptions& options) {
@@ -199,20 +216,33 @@ MaterialsLibrary library_of(const RunOptions& options) {
                                           : materials_of_folder(options.materials_folder);
 }
 
+/// The results are written by now; that must not be doubted when the summary of them cannot be shown.
+void show(const std::string& summary, const std::filesystem::path& folder) {
+  try {
+    print(summary);
+  } catch (const UserError& error) {
+    throw UserError(fmt::format("{} The results are in '{}'.", error.what(), folder.string()));
+  }
+}
+
 }  // namespace
 
 int run_command(const RunOptions& options) {
   listen_for_interrupts();
-  if (options.threads > 0) omp_set_num_threads(options.threads);
+  const int wanted = options.threads > 0 ? options.threads : omp_get_max_threads();
+  const int threads = use_threads(wanted);
   const Case whole = read_case(options.case_file, library_of(options));
   ResultsWriter writer(output_folder(options), options.force);
+  if (threads < wanted)
+    writer.note(
+        fmt::format("only {} of {} threads could be started here, so the run took longer.", threads, wanted));
   check_variants(whole);
   const auto [written, failure] = compute_all(whole, options, writer);
   for (const std::string& warning : written.warnings) tell(fmt::format("crownproof: {}\n", warning));
   if (options.json)
-    print(summary_json(whole.title, writer.added()));
+    show(summary_json(whole.title, writer.added()), written.folder);
   else if (!options.quiet)
-    print(terminal_summary(whole.title, writer.added(), written, colour_wanted()));
+    show(terminal_summary(whole.title, writer.added(), written, colour_wanted()), written.folder);
   if (failure) std::rethrow_exception(failure);
   return options.require_below && any_not_below(writer.added()) ? exit_code::not_below : exit_code::done;
 }

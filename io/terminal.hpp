@@ -6,6 +6,10 @@
 
 namespace crownproof {
 
+/// Fills the places of standard streams that the caller closed, so that no file is opened there and then
+/// written to by mistake. What is written to such a stream still fails.
+void fill_closed_streams();
+
 /// Writes text to stdout. Throws UserError if it cannot be written (full disk, closed pipe).
 void print(const std::string& text);
 

@@ -228,7 +228,7 @@ std::vector<double> round_ticks(double highest) {
   return ticks;
 }
 
-std::future<std::string> draw(const OffscreenWindow& canvas, const Scene& scene) {
+std::string draw(const OffscreenWindow& canvas, const Scene& scene) {
   vtkGenericOpenGLRenderWindow& window = canvas.window();
   const int* const size = window.GetSize();
   const Frame frame(size[0], size[1], scene.views);
@@ -256,7 +256,7 @@ std::future<std::string> draw(const OffscreenWindow& canvas, const Scene& scene)
   add_length(*overlay, scale);
   add_texts(*overlay, scene, frame);
   window.AddRenderer(overlay);
-  std::future<std::string> bytes = canvas.png();
+  std::string bytes = canvas.png();
   window.RemoveRenderer(overlay);
   window.RemoveRenderer(background);
   for (const auto& renderer : renderers) window.RemoveRenderer(renderer);

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 #pragma once
 
-#include <future>
 #include <string>
 
 #include "io/pictures/offscreen_window.hpp"
@@ -9,9 +8,8 @@
 
 namespace crownproof {
 
-/// Draws the scene in the window and returns a PNG file's bytes, ready when packed (see
-/// OffscreenWindow::png). Throws CannotDraw.
-std::future<std::string> draw(const OffscreenWindow& window, const Scene& scene);
+/// Draws the scene in the window and returns the bytes of a PNG file. Throws CannotDraw.
+std::string draw(const OffscreenWindow& window, const Scene& scene);
 
 /// Views are drawn in rows of at most four, all rows alike as far as their number allows (5: 3 and 2).
 struct ViewGrid {

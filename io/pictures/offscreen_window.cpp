@@ -18,7 +18,6 @@
 #include <vtkNew.h>
 #include <vtkOutputWindow.h>
 #include <vtkPNGWriter.h>
-#include <vtkSmartPointer.h>
 #include <vtkUnsignedCharArray.h>
 #include <vtkWindowToImageFilter.h>
 
@@ -52,7 +51,7 @@ class EglContext {
  private:
   [[noreturn]] void fail(const std::string& why) {
     release();
-    throw CannotDraw("Pictures cannot be drawn on this machine: " + why +
+    throw CannotDraw("this machine cannot draw: " + why +
                      ". On Debian, install libegl1, libegl-mesa0 and libgl1-mesa-dri.");
   }
 
@@ -96,7 +95,7 @@ class EglContext {
 #else
 
 struct EglContext {
-  EglContext() { throw CannotDraw("Pictures are not drawn: this program was built without EGL."); }
+  EglContext() { throw CannotDraw("this program was built without EGL."); }
 };
 
 #endif
@@ -119,8 +118,7 @@ std::string packed(vtkImageData& image) {
   writer->SetCompressionLevel(3);
   writer->Write();
   vtkUnsignedCharArray* const bytes = writer->GetResult();
-  if (bytes == nullptr || bytes->GetNumberOfValues() == 0)
-    throw CannotDraw("Pictures cannot be drawn on this machine: the drawing came out empty.");
+  if (bytes == nullptr || bytes->GetNumberOfValues() == 0) throw CannotDraw("the drawing came out empty.");
   const unsigned char* const begin = bytes->GetPointer(0);
   return {begin, begin + bytes->GetNumberOfValues()};
 }
@@ -154,13 +152,12 @@ vtkGenericOpenGLRenderWindow& OffscreenWindow::window() const {
   return *parts_->window;
 }
 
-std::future<std::string> OffscreenWindow::png() const {
+std::string OffscreenWindow::png() const {
   vtkNew<vtkWindowToImageFilter> grab;
   grab->SetInput(parts_->window);
   grab->ReadFrontBufferOff();
   grab->Update();
-  const vtkSmartPointer<vtkImageData> image = grab->GetOutput();
-  return std::async(std::launch::async, [image] { return packed(*image); });
+  return packed(*grab->GetOutput());
 }
 
 std::vector<std::string> OffscreenWindow::complaints() const {

@@ -3,20 +3,15 @@
 // Debian's VTK can only make windows on an X server by itself and ends the program if there is none.
 #pragma once
 
-#include <future>
 #include <memory>
-#include <stdexcept>
 #include <string>
 #include <vector>
+
+#include "io/pictures/cannot_draw.hpp"
 
 class vtkGenericOpenGLRenderWindow;
 
 namespace crownproof {
-
-/// This machine cannot draw; the text is a sentence that says why. Never a reason to lose results.
-struct CannotDraw : std::runtime_error {
-  using std::runtime_error::runtime_error;
-};
 
 /// An off-screen window of a given size in pixels. Throws CannotDraw.
 class OffscreenWindow {
@@ -28,9 +23,8 @@ class OffscreenWindow {
 
   vtkGenericOpenGLRenderWindow& window() const;
 
-  /// Draws and returns the picture as the bytes of a PNG file; they are packed while the next one is drawn.
-  /// Packing throws CannotDraw from get().
-  std::future<std::string> png() const;
+  /// Draws and returns the picture as the bytes of a PNG file. Throws CannotDraw.
+  std::string png() const;
 
   /// What VTK complained about while drawing, as it said it; empty if nothing.
   std::vector<std::string> complaints() const;

@@ -56,10 +56,19 @@ Json machine(int threads) {
       {"threads", threads}};
 }
 
+double rounded_s(double seconds) {
+  return std::round(1000 * seconds) / 1000;
+}
+
 Json seconds(const std::vector<StageTime>& times) {
   Json json = Json::object();
-  for (const StageTime& time : times) json[time.stage] = std::round(1000 * time.seconds) / 1000;
+  for (const StageTime& time : times) json[time.stage] = rounded_s(time.seconds);
   return json;
+}
+
+/// Bad UTF-8 is replaced, not thrown.
+std::string text_of(const Json& json) {
+  return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 
 /// Each column of summary.csv with what it means.
@@ -109,8 +118,31 @@ std::string manifest_json(const RunRecord& run, std::span<const VariantRecord> v
                     {"writing_wall_times_s", seconds(written.writing)},
                     {"warnings", written.warnings},
                     {"summary_columns", meanings(written.columns)},
-                    {"files", written.files}};
-  return all.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+                    {"files", written.files},
+                    {"pictures_waiting", written.waiting}};
+  return text_of(all);
+}
+
+std::optional<ManifestFiles> files_of(const std::string& manifest) {
+  const Json json = Json::parse(manifest, nullptr, false);
+  if (!json.is_object() || json.value("program", Json()) != "crownproof") return std::nullopt;
+  const auto list = [&](const char* key) {
+    std::vector<std::string> texts;
+    for (const Json& text : json.value(key, Json::array()))
+      if (text.is_string()) texts.push_back(text.get<std::string>());
+    return texts;
+  };
+  return ManifestFiles{list("files"), list("pictures_waiting"), list("warnings")};
+}
+
+std::string with_files(const std::string& manifest, const ManifestFiles& files, double pictures_s) {
+  Json json = Json::parse(manifest, nullptr, false);
+  json["files"] = files.files;
+  json["pictures_waiting"] = files.waiting;
+  json["warnings"] = files.warnings;
+  const double before = json["writing_wall_times_s"].value("pictures", 0.0);
+  json["writing_wall_times_s"]["pictures"] = rounded_s(before + pictures_s);
+  return text_of(json);
 }
 
 }  // namespace crownproof

@@ -15,8 +15,8 @@
 #include <fcntl.h>
 #include <fmt/format.h>
 #include <unistd.h>
-#include <nlohmann/json.hpp>
 
+#include "io/record/manifest.hpp"
 #include "io/text/file_name.hpp"
 
 namespace crownproof {
@@ -52,12 +52,11 @@ void remove_leftovers(const fs::path& folder) {
 
 /// The files of former results as their manifest lists them; nothing if it is not a manifest of ours.
 std::optional<std::set<std::string>> listed_files(const fs::path& manifest) {
-  std::ifstream stream(manifest);
-  const auto json = nlohmann::json::parse(stream, nullptr, false);
-  if (!json.is_object() || json.value("program", nlohmann::json()) != "crownproof") return std::nullopt;
-  std::set<std::string> files{std::string(manifest_name)};
-  for (const auto& file : json.value("files", nlohmann::json::array()))
-    if (file.is_string()) files.insert(file.get<std::string>());
+  std::ifstream stream(manifest, std::ios::binary);
+  const auto listed = files_of({std::istreambuf_iterator<char>(stream), {}});
+  if (!listed) return std::nullopt;
+  std::set<std::string> files(listed->files.begin(), listed->files.end());
+  files.emplace(manifest_name);
   return files;
 }
 
@@ -72,12 +71,26 @@ std::optional<std::string> foreign_file(const fs::path& folder) {
   return std::nullopt;
 }
 
-fs::path cleaned(const fs::path& folder) {
-  fs::path path = fs::absolute(folder).lexically_normal();
-  if (!path.has_filename()) path = path.parent_path();  // "results/" is "results"
-  if (!path.has_filename())
-    throw ResultsError("The output folder cannot be the root of the disk. Name a folder.");
+fs::path absolute_path(const fs::path& folder) {
+  std::error_code error;
+  const fs::path path = fs::absolute(folder, error);
+  if (error)
+    throw ResultsError(fmt::format(
+        "'{}' has no place: the folder you work in is gone. Change to one that exists, or name the "
+        "output folder from the root of the disk.",
+        folder.string()));
   return path;
+}
+
+/// Where a link points, so that the results take its place there and not that of the link.
+fs::path followed(const fs::path& path) {
+  std::error_code error;
+  if (!fs::is_symlink(fs::symlink_status(path, error))) return path;
+  const fs::path target = fs::canonical(path, error);
+  if (error)
+    throw ResultsError(fmt::format(
+        "'{}' is a link that leads nowhere. Remove it, or choose another output folder.", path.string()));
+  return target;
 }
 
 /// Makes renames last even if the power fails.
@@ -104,14 +117,23 @@ void swap_folders(const fs::path& a, const fs::path& b) {
 
 }  // namespace
 
-void check_replaceable(const fs::path& asked, bool force) {
-  const fs::path folder = cleaned(asked);
+fs::path results_folder(const fs::path& folder) {
+  fs::path path = absolute_path(folder).lexically_normal();
+  if (!path.has_filename()) path = path.parent_path();  // "results/" is "results"
+  path = followed(path);
+  if (!path.has_filename())
+    throw ResultsError("The output folder cannot be the root of the disk. Name a folder.");
+  return path;
+}
+
+fs::path replaceable(const fs::path& asked, bool force) {
+  fs::path folder = results_folder(asked);
   try {
-    if (!fs::exists(fs::symlink_status(folder))) return;
+    if (!fs::exists(fs::symlink_status(folder))) return folder;
     if (!fs::is_directory(folder))
       throw ResultsError(
           fmt::format("'{}' is a file, not a folder. Choose another output folder.", folder.string()));
-    if (fs::is_empty(folder)) return;
+    if (fs::is_empty(folder)) return folder;
     if (!force)
       throw ResultsError(
           fmt::format("The folder '{}' already holds results; they are kept. Choose another output "
@@ -125,27 +147,31 @@ void check_replaceable(const fs::path& asked, bool force) {
   } catch (const fs::filesystem_error& error) {
     throw ResultsError(explain_write_error(folder, error.code().value()));
   }
+  return folder;
 }
 
-ResultsFolder::ResultsFolder(const fs::path& folder, bool force) : folder_(cleaned(folder)), force_(force) {
-  check_replaceable(folder_, force_);
+HiddenFolder::HiddenFolder(const fs::path& beside) {
+  const fs::path folder = results_folder(beside);
   try {
-    fs::create_directories(folder_.parent_path());
-    remove_leftovers(folder_);
-    growing_ = folder_.parent_path() / (growing_prefix(folder_) + std::to_string(::getpid()));
-    fs::create_directory(growing_);
+    fs::create_directories(folder.parent_path());
+    remove_leftovers(folder);
+    path_ = folder.parent_path() / (growing_prefix(folder) + std::to_string(::getpid()));
+    fs::create_directory(path_);
   } catch (const fs::filesystem_error& error) {
-    throw ResultsError(explain_write_error(folder_, error.code().value()));
+    throw ResultsError(explain_write_error(folder, error.code().value()));
   }
 }
 
-ResultsFolder::~ResultsFolder() {
+HiddenFolder::~HiddenFolder() {
   std::error_code ignored;
-  if (!growing_.empty()) fs::remove_all(growing_, ignored);
+  fs::remove_all(path_, ignored);
 }
 
+ResultsFolder::ResultsFolder(const fs::path& folder, bool force)
+    : folder_(replaceable(folder, force)), force_(force), growing_(folder_) {}
+
 fs::path ResultsFolder::place(const std::string& relative) {
-  fs::path path = growing_ / relative;
+  fs::path path = growing_.path() / relative;
   std::error_code error;
   fs::create_directories(path.parent_path(), error);
   if (error) throw ResultsError(explain_write_error(path, error.value()));
@@ -155,25 +181,24 @@ fs::path ResultsFolder::place(const std::string& relative) {
 
 void ResultsFolder::drop(const std::string& relative) {
   std::error_code ignored;
-  fs::remove(growing_ / relative, ignored);
+  fs::remove(growing_.path() / relative, ignored);
   std::erase(files_, relative);
 }
 
 void ResultsFolder::publish() {
-  check_replaceable(folder_, force_);  // somebody may have written there meanwhile
+  replaceable(folder_, force_);  // somebody may have written there meanwhile
   try {
-    flush_folder(growing_);
+    flush_folder(growing_.path());
     if (fs::exists(folder_))
-      swap_folders(growing_, folder_);
+      swap_folders(growing_.path(), folder_);
     else
-      fs::rename(growing_, folder_);
+      fs::rename(growing_.path(), folder_);
     flush_folder(folder_.parent_path());
   } catch (const fs::filesystem_error& error) {
     throw ResultsError(explain_write_error(folder_, error.code().value()));
   }
   std::error_code ignored;
-  fs::remove_all(growing_, ignored);  // the former results, now under the hidden name
-  growing_.clear();
+  fs::remove_all(growing_.path(), ignored);  // the former results, now under the hidden name
 }
 
 }  // namespace crownproof

@@ -15,19 +15,34 @@ namespace crownproof {
 /// Every results folder holds this file; its list of files tells what the program wrote itself.
 inline constexpr std::string_view manifest_name = "manifest.json";
 
-/// Throws ResultsError if `folder` holds something that must not be replaced: anything without `force`; with
-/// it, anything but the files of former results.
-void check_replaceable(const std::filesystem::path& folder, bool force);
+/// The folder as an absolute path, links followed. Throws ResultsError if there is no such place.
+std::filesystem::path results_folder(const std::filesystem::path& asked);
 
-/// The hidden folder in which results grow. Its destructor removes it unless publish() came before.
+/// The same path. Throws ResultsError if it holds something that must not be
+/// replaced: anything without `force`; with it, anything but the files of former results.
+std::filesystem::path replaceable(const std::filesystem::path& folder, bool force);
+
+/// A hidden folder beside a results folder, for files that are not whole yet. Makes missing parents, and
+/// removes those that killed runs left behind; its destructor removes it with all it holds. Throws
+/// ResultsError.
+class HiddenFolder {
+ public:
+  explicit HiddenFolder(const std::filesystem::path& beside);
+  ~HiddenFolder();
+  HiddenFolder(const HiddenFolder&) = delete;
+  HiddenFolder& operator=(const HiddenFolder&) = delete;
+  const std::filesystem::path& path() const { return path_; }
+
+ private:
+  std::filesystem::path path_;
+};
+
+/// The hidden folder in which results grow, gone in the end unless publish() came before.
 /// All functions throw ResultsError.
 class ResultsFolder {
  public:
-  /// Makes the hidden folder (and missing parents), and removes those that killed runs left behind.
+  /// A link is followed: results appear where it points.
   ResultsFolder(const std::filesystem::path& folder, bool force);
-  ~ResultsFolder();
-  ResultsFolder(const ResultsFolder&) = delete;
-  ResultsFolder& operator=(const ResultsFolder&) = delete;
 
   /// Where to write the file with this relative path; its folder is made and its name noted.
   std::filesystem::path place(const std::string& relative);
@@ -42,8 +57,9 @@ class ResultsFolder {
   void publish();
 
  private:
-  std::filesystem::path folder_, growing_;
+  std::filesystem::path folder_;
   bool force_ = false;
+  HiddenFolder growing_;
   std::vector<std::string> files_;
 };
 

@@ -3,7 +3,8 @@
 
 #include <algorithm>
 #include <chrono>
-#include <future>
+#include <new>
+#include <optional>
 #include <utility>
 
 #include <fmt/format.h>
@@ -11,9 +12,11 @@
 #include "io/charts/strength_charts.hpp"
 #include "io/pictures/draw_scene.hpp"
 #include "io/pictures/pictures.hpp"
+#include "io/pictures/scene_file.hpp"
 #include "io/record/manifest.hpp"
 #include "io/record/run_record.hpp"
 #include "io/results/results_folder.hpp"
+#include "io/results/waiting_pictures.hpp"
 #include "io/tables/column.hpp"
 #include "io/tables/tables.hpp"
 #include "io/text/file_name.hpp"
@@ -52,7 +55,9 @@ struct ResultsWriter::Parts {
   std::vector<std::string> field_files;
   std::vector<std::string> warnings;
   std::vector<std::vector<StudyPanel>> panels;  // [variant][bite]
-  std::unique_ptr<OffscreenWindow> canvas;      // shared by all pictures of one size
+  std::optional<OutputFile> scenes;             // pictures to draw when all else is written
+  std::vector<std::string> waiting;             // their files
+  bool with_pictures = true;
   double fields_s = 0, pictures_s = 0, tables_s = 0;
 
   /// Files of a study's variant go into a folder of its own.
@@ -67,48 +72,53 @@ struct ResultsWriter::Parts {
     write_vtk_grid(folder.place(field_files.back()), grid_of(*variant.model, fields));
   }
 
-  /// Pictures are welcome, never needed: what stops them becomes a warning, once.
-  template <class Drawing>
-  void try_to_draw(const Drawing& drawing) {
+  /// Scenes are welcome, never needed: what stops them becomes a note, and none is kept.
+  template <class Work>
+  void try_scenes(const Work& work) {
     const Stopwatch watch(pictures_s);
+    if (!with_pictures) return;
     try {
-      drawing();
-    } catch (const CannotDraw& error) {
-      note(error.what());
+      work();
+    } catch (const ResultsError& error) {
+      drop_scenes(error.what());
+    } catch (const std::bad_alloc&) {
+      drop_scenes("memory ran out.");
     }
   }
 
-  void draw_bites(const VariantRecord& variant, const Fields& fields, const std::string& prefix) {
-    if (!canvas) canvas = std::make_unique<OffscreenWindow>(picture_width, picture_height);
-    std::vector<std::pair<std::string, std::future<std::string>>> drawn;  // file and bytes
+  void drop_scenes(const std::string& why) {
+    note(fmt::format("Pictures are missing: {}", why));
+    with_pictures = false;
+    scenes.reset();
+    waiting.clear();
+    folder.drop(std::string(scenes_name));
+  }
+
+  void add_picture(const Picture& picture) {
+    if (!scenes) scenes.emplace(folder.place(std::string(scenes_name)));
+    scenes->write(packed(picture));
+    waiting.push_back(picture.file);
+  }
+
+  void add_bites(const VariantRecord& variant, const Fields& fields, const std::string& prefix) {
     for (std::size_t b = 0; b < variant.report.bites.size(); ++b) {
       const std::string bite = file_safe(variant.report.bites[b].name, fmt::format("bite_{}", b + 1));
-      for (const NamedScene& picture : pictures_of_bite(variant, fields, b))
-        drawn.emplace_back(fmt::format("{}{}_{}.png", prefix, bite, picture.name),
-                           draw(*canvas, picture.scene));
+      for (NamedScene& picture : pictures_of_bite(variant, fields, b))
+        add_picture({fmt::format("{}{}_{}.png", prefix, bite, picture.name), picture_width, picture_height,
+                     std::move(picture.scene)});
     }
-    for (auto& [file, png] : drawn) {
-      const std::string bytes = png.get();  // before a place is taken for it: it may throw
-      write_file(folder.place(file), bytes);
-    }
-    note_complaints();
+    if (variant.label.empty()) return;
+    panels.emplace_back();
+    for (std::size_t b = 0; b < variant.report.bites.size(); ++b)
+      panels.back().push_back(study_panel(variant, fields, b));
   }
 
-  void draw_study(const RunRecord& run) {
-    const Scene scene = study_scene(run.title, added, panels);
+  void add_study(const RunRecord& run) {
+    Scene scene = study_scene(run.title, added, panels);
     const ViewGrid grid = grid_of(scene.views.size());
     const int columns = static_cast<int>(grid.columns), rows = static_cast<int>(grid.rows);
-    canvas = nullptr;  // one drawing context at a time
-    canvas = std::make_unique<OffscreenWindow>(std::max(picture_width, 380 * columns + 250),
-                                               study_strips_height + rows * study_row_height);
-    const std::string png = draw(*canvas, scene).get();
-    write_file(folder.place("study.png"), png);
-    note_complaints();
-  }
-
-  void note_complaints() {
-    for (const std::string& complaint : canvas->complaints())
-      note("While drawing, VTK complained: " + complaint);
+    add_picture({"study.png", std::max(picture_width, 380 * columns + 250),
+                 study_strips_height + rows * study_row_height, std::move(scene)});
   }
 
   /// Diagrams of the material's strength, where a case depends on them: angle if layered, time if years are
@@ -137,6 +147,37 @@ struct ResultsWriter::Parts {
     write_file(folder.place("summary.json"), summary_json(run.title, added));
     if (added.size() > 1) write_file(folder.place("study.pvd"), study_pvd(field_files));
   }
+
+  std::vector<StageTime> times() const {
+    return {{"fields", fields_s}, {"pictures", pictures_s}, {"tables", tables_s}};
+  }
+
+  /// As it is if the program is killed while it draws.
+  void write_manifest(const RunRecord& run) {
+    const std::filesystem::path manifest = folder.place(std::string(manifest_name));
+    std::vector<std::string> told = warnings;
+    if (!waiting.empty()) told.push_back(missing_pictures(folder.folder(), "they are not drawn yet."));
+    WrittenFacts facts{folder.files(), times(), told, {}, waiting};
+    for (const SummaryColumn& column : summary_columns())
+      facts.columns.emplace_back(column.name, column.meaning);
+    write_file(manifest, manifest_json(run, added, facts));
+  }
+
+  /// The results are safe by now: what goes wrong becomes a warning.
+  WrittenResults with_drawings(const Drawing& drawing) {
+    WrittenResults written{folder.folder(), folder.files(), warnings, times()};
+    if (waiting.empty()) return written;
+    try {
+      const Stopwatch watch(pictures_s);
+      const DrawnResults drawn = draw_waiting_pictures(folder.folder(), drawing);
+      written.files = drawn.files;
+      written.warnings = drawn.warnings;
+    } catch (const std::exception& error) {
+      written.warnings.push_back(missing_pictures(folder.folder(), error.what()));
+    }
+    written.timings = times();
+    return written;
+  }
 };
 
 ResultsWriter::ResultsWriter(const std::filesystem::path& folder, bool force)
@@ -148,28 +189,18 @@ void ResultsWriter::add(const VariantRecord& variant, const Fields& fields) {
   const std::string prefix = parts_->prefix(variant);
   parts_->write_fields(variant, fields, prefix);
   parts_->write_charts(variant, prefix);
-  parts_->try_to_draw([&] { parts_->draw_bites(variant, fields, prefix); });
-  if (!variant.label.empty()) {
-    parts_->panels.emplace_back();
-    for (std::size_t b = 0; b < variant.report.bites.size(); ++b)
-      parts_->panels.back().push_back(study_panel(variant, fields, b));
-  }
+  parts_->try_scenes([&] { parts_->add_bites(variant, fields, prefix); });
   parts_->added.push_back(variant);
 }
 
-WrittenResults ResultsWriter::finish(const RunRecord& run) {
+WrittenResults ResultsWriter::finish(const RunRecord& run, const Drawing& drawing) {
   Parts& parts = *parts_;
   parts.write_tables(run);
-  if (parts.panels.size() > 1) parts.try_to_draw([&] { parts.draw_study(run); });
-  const std::vector<StageTime> times{
-      {"fields", parts.fields_s}, {"pictures", parts.pictures_s}, {"tables", parts.tables_s}};
-  const std::filesystem::path manifest = parts.folder.place(std::string(manifest_name));
-  WrittenFacts facts{parts.folder.files(), times, parts.warnings, {}};
-  for (const SummaryColumn& column : summary_columns())
-    facts.columns.emplace_back(column.name, column.meaning);
-  write_file(manifest, manifest_json(run, parts.added, facts));
+  if (parts.panels.size() > 1) parts.try_scenes([&] { parts.add_study(run); });
+  if (parts.scenes) parts.try_scenes([&] { parts.scenes->close(); });
+  parts.write_manifest(run);
   parts.folder.publish();
-  return {parts.folder.folder(), parts.folder.files(), parts.warnings, times};
+  return parts.with_drawings(drawing);
 }
 
 void ResultsWriter::note(const std::string& warning) {

@@ -6,7 +6,7 @@
 //
 //   ResultsWriter writer(folder, force);
 //   for (...) writer.add({.label = ..., .model = ..., .report = result.report}, result.fields);
-//   const WrittenResults written = writer.finish(run);
+//   const WrittenResults written = writer.finish(run, drawing);
 #pragma once
 
 #include <filesystem>
@@ -16,6 +16,7 @@
 #include <vector>
 
 #include "io/machine/output_file.hpp"
+#include "io/pictures/draw_pictures.hpp"
 #include "io/record/written_results.hpp"
 #include "solver/result/fields.hpp"
 
@@ -32,7 +33,7 @@ class ResultsWriter {
   ~ResultsWriter();  ///< without finish(): nothing is left behind, earlier results are untouched
   ResultsWriter(ResultsWriter&&) noexcept;
 
-  /// Writes the fields and pictures of a variant. Throws ResultsError (disk full, ...).
+  /// Writes the fields of a variant and what its pictures will show. Throws ResultsError (disk full, ...).
   void add(const VariantRecord& variant, const Fields& fields);
 
   /// A warning that goes with the results, each once.
@@ -41,8 +42,9 @@ class ResultsWriter {
   /// The variants added so far: enough for terminal_summary().
   std::span<const VariantRecord> added() const;
 
-  /// Writes tables, study files and manifest, then lets the folder appear under its name.
-  WrittenResults finish(const RunRecord& run);
+  /// Writes tables, study files and manifest, lets the folder appear under its name, and only then draws the
+  /// pictures into it: if that fails, a warning says why and how to draw them later.
+  WrittenResults finish(const RunRecord& run, const Drawing& drawing);
 
  private:
   struct Parts;

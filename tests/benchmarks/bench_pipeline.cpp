@@ -35,7 +35,9 @@ int main(int argc, char** argv) {
   run.threads = omp_get_max_threads();
   ResultsWriter writer(argv[2], true);
   writer.add(record, result.fields);
-  writer.finish(run);
+  writer.finish(run, [](const auto& scenes, const auto& folder) {
+    return draw_pictures(scenes, folder, [](const std::string&) {});
+  });
   next("");
   fmt::print("stage|whole|{:.2f}\n", seconds() - begin);
   fmt::print("pipeline|{}|{}|{}|{:.2f}\n", result.fields.mesh.n_cells(), 3 * result.fields.mesh.n_nodes(),

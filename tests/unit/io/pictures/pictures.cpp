@@ -67,13 +67,12 @@ TEST_CASE("Pictures are drawn without a display, in one window, the same each ti
     return;
   }
   const auto pictures = pictures_of_bite(variant, sample.result.fields, 0);
-  const std::string first = draw(*window, pictures[0].scene).get(),
-                    section = draw(*window, pictures[1].scene).get();
+  const std::string first = draw(*window, pictures[0].scene), section = draw(*window, pictures[1].scene);
   CHECK(first.substr(1, 3) == "PNG");
   CHECK(header_number(first, 16) == 700);
   CHECK(header_number(first, 20) == 500);
   CHECK(first != section);
-  CHECK(draw(*window, pictures[0].scene).get() == first);
+  CHECK(draw(*window, pictures[0].scene) == first);
   CHECK(window->complaints().empty());
 
   const std::vector<VariantRecord> both{variant, variant};
@@ -81,7 +80,7 @@ TEST_CASE("Pictures are drawn without a display, in one window, the same each ti
       "study", both,
       {{study_panel(variant, sample.result.fields, 0)}, {study_panel(variant, sample.result.fields, 0)}});
   CHECK(study.views.size() == 2);
-  CHECK(draw(*window, study).get().substr(1, 3) == "PNG");
+  CHECK(draw(*window, study).substr(1, 3) == "PNG");
 }
 
 TEST_CASE("A specimen is drawn whole, with words of its test", "[pictures]") {

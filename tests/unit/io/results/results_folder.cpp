@@ -121,6 +121,23 @@ TEST_CASE("An empty folder may be filled, a file may not be replaced", "[results
   CHECK_THROWS_WITH(ResultsFolder("/", true), Catch::Contains("root of the disk"));
 }
 
+TEST_CASE("A link is followed, not replaced", "[results_folder]") {
+  const ScratchFolder scratch;
+  const fs::path target = scratch.path() / "disk" / "runs", link = scratch.path() / "link";
+  fs::create_directories(target);
+  fs::create_directory_symlink(target, link);
+  write_results_like(link, false, "first");
+  CHECK(fs::is_symlink(link));
+  CHECK(content(target / "summary.csv") == "first");
+  CHECK_THROWS_WITH(ResultsFolder(link, false), Catch::Contains("already holds results"));
+  write_results_like(link, true, "second");
+  CHECK(content(target / "summary.csv") == "second");
+  CHECK(entries(target.parent_path()) == 1);
+
+  fs::remove_all(target);
+  CHECK_THROWS_WITH(ResultsFolder(link, true), Catch::Contains("leads nowhere"));
+}
+
 TEST_CASE("Places where nothing can be written are named with a remedy", "[results_folder]") {
   CHECK_THROWS_WITH(ResultsFolder("/proc/results", false), Catch::Contains("Cannot write '/proc/results'"));
   const ScratchFolder scratch;

@@ -48,7 +48,9 @@ WrittenResults write_results(const RunRecord& run, const std::vector<VariantReco
                              const fs::path& folder, bool force) {
   ResultsWriter writer(folder, force);
   for (const VariantRecord& variant : variants) writer.add(variant, sample().result.fields);
-  return writer.finish(run);
+  return writer.finish(run, [](const fs::path& scenes, const fs::path& into) {
+    return draw_pictures(scenes, into, [](const std::string&) {});
+  });
 }
 
 std::vector<VariantRecord> study() {
