@@ -54,6 +54,11 @@ expect 2 'Example: crownproof run' "$program"
 expect 2 'missing.yaml: there is no such file' "$program" run missing.yaml
 expect 2 '^crownproof: thin.yaml:2:36: .* allowed is 0.1 to 10 mm' "$program" run thin.yaml
 expect 2 '^crownproof: idle.yaml:4:55: .* allowed is above 0' "$program" run idle.yaml
+stack 1.0 1e308 >absurd.yaml
+expect 2 '^crownproof: absurd.yaml:4:55: .* at most 10000 N' "$program" run absurd.yaml
+sed 's/crown: zirconia_3y_milled/crown: {youngs_modulus_GPa: 200, poisson_ratio: 0.3, strength: {characteristic_MPa: 900, weibull_modulus: 1e-6}}/' good.yaml >scatter.yaml
+expect 2 '^crownproof: scatter.yaml:3:.*weibull_modulus.* allowed is 1 ' "$program" run scatter.yaml
+expect 2 'holds no results of crownproof' "$program" draw .
 expect 2 '^crownproof: off.yaml:4:41: .* lies off the crown' "$program" run off.yaml
 expect 2 "did you mean 'resin_cement'" "$program" run cement.yaml
 expect 2 'write force_N' "$program" run unit.yaml
@@ -126,6 +131,11 @@ printf 'secret of another user\n' >letter.yaml
 { cat good.yaml; echo 'materials_files: [letter.yaml]'; } >curious.yaml
 expect 2 'letter.yaml.*must hold keys' "$program" check curious.yaml
 "$program" check curious.yaml 2>&1 | grep -q 'secret of' && { echo "FAILED: a foreign file is quoted"; failures=$((failures + 1)); }
+if [ -r /etc/passwd ]; then
+  sed 's|letter.yaml|/etc/passwd|' curious.yaml >curious_too.yaml
+  expect 2 'passwd' "$program" check curious_too.yaml
+  "$program" check curious_too.yaml 2>&1 | grep -q 'root:' && { echo "FAILED: /etc/passwd is quoted"; failures=$((failures + 1)); }
+fi
 # A closed terminal ends a run as Ctrl-C does.
 "$program" run good.yaml --output hung_up 2>/dev/null >/dev/null &
 until [ -n "$(find . -name '*hung_up*')" ] || ! kill -0 $! 2>/dev/null; do :; done
