@@ -14,16 +14,29 @@ std::vector<std::pair<std::string, std::string>> tooth_names() {
 
 Section<FinishLine> finish_line_section() {
   using F = FinishLine;
-  return {{
-              choice("form", &F::form,
-                     {{"chamfer", FinishLineForm::chamfer},
-                      {"shoulder", FinishLineForm::shoulder},
-                      {"knife_edge", FinishLineForm::knife_edge}},
-                     "Form of the finish line"),
-              number("width_mm", &F::width_mm, between(0.25, 2), "Width of the finish line"),
-          },
-          {},
-          {}};
+  return {
+      {
+          choice("form", &F::form,
+                 {{"chamfer", FinishLineForm::chamfer},
+                  {"shoulder", FinishLineForm::shoulder},
+                  {"knife_edge", FinishLineForm::knife_edge}},
+                 "Form of the finish line"),
+          number("width_mm", &F::width_mm, between(0.25, 2), "Width of the finish line"),
+          number("inner_radius_mm", &F::inner_radius_mm, between(0.05, 1.5),
+                 "Rounding of a shoulder's inner angle, at most 0.85 of its width; a chamfer is one round "
+                 "of 0.85 of its width"),
+      },
+      {},
+      {}};
+}
+
+void check_cusps(const CrownParameters& value, const YamlNode& node) {
+  if (!value.functional_cusp_thickness_mm ||
+      *value.functional_cusp_thickness_mm >= value.occlusal_thickness_mm)
+    return;
+  throw UserError(node.find("functional_cusp_thickness_mm")->place,
+                  "the functional cusps cannot be thinner than the occlusal table. Ask for at least the "
+                  "occlusal thickness, or remove 'functional_cusp_thickness_mm'.");
 }
 
 void check_heights(const CrownParameters& value, const YamlNode& node, const std::string&) {
@@ -42,8 +55,13 @@ Section<CrownParameters> crown_section() {
   Section<C> all;
   all.fields = {
       required(choice("tooth", &C::tooth, tooth_names(), "Tooth whose anatomy the crown has")),
-      required(number("occlusal_thickness_mm", &C::occlusal_thickness_mm, between(0.2, 6),
-                      "Smallest distance from the central fossa to the intaglio")),
+      required(
+          number("occlusal_thickness_mm", &C::occlusal_thickness_mm, between(0.2, 6),
+                 "Smallest distance from the outer surface to the intaglio over the occlusal table, between "
+                 "cusp tips and fossae")),
+      number("functional_cusp_thickness_mm", &C::functional_cusp_thickness_mm, between(0.2, 6),
+             "The same at the functional cusps (lower buccal, upper lingual) and on their outer slopes, at "
+             "least the occlusal thickness; left out: equal to it"),
       number("axial_thickness_mm", &C::axial_thickness_mm, between(0.3, 4),
              "Smallest distance from the axial surface to the intaglio, at mid-height of the abutment"),
       section("finish_line", &C::finish_line, finish_line_section(), "Where the crown ends on the tooth"),
@@ -53,8 +71,10 @@ Section<CrownParameters> crown_section() {
              "Thickness of the cement, at least 10; 0: bonded directly", mm_per_um),
       number("abutment_height_mm", &C::abutment_height_mm, between(1.5, 9),
              "Height of the abutment below the central fossa; left out, it follows from the crown's height"),
-      number("line_angle_radius_mm", &C::line_angle_radius_mm, between(0.1, 2),
-             "Rounding of the abutment's line angles"),
+      number(
+          "line_angle_radius_mm", &C::line_angle_radius_mm, between(0.1, 2),
+          "Rounding of the abutment's line angles and cusps; sharper (down to 0.15) where a round cusp would "
+          "make the crown much thicker than asked"),
       number("root_height_mm", &C::root_height_mm, between(1, 20),
              "Height of the root below the finish line"),
       number("mesiodistal_mm", &C::mesiodistal_mm, between(4, 15),
@@ -68,7 +88,10 @@ Section<CrownParameters> crown_section() {
       number("fissure_depth_mm", &C::fissure_depth_mm, between(0, 1),
              "Extra depth of the grooves; left out: natural for the tooth"),
   };
-  all.check = check_heights;
+  all.check = [](const CrownParameters& value, const YamlNode& node, const std::string& path) {
+    check_heights(value, node, path);
+    check_cusps(value, node);
+  };
   return all;
 }
 

@@ -56,6 +56,8 @@ Json shape(const VariantRecord& variant) {
   return {
       {"asked_thickness_mm", variant.asked_thickness_mm ? Json(*variant.asked_thickness_mm) : Json(nullptr)},
       {"fossa_thickness_mm", positive(measured.fossa.thickness_mm)},
+      {"table_thinnest_mm", positive(measured.table_thinnest.thickness_mm)},
+      {"table_thickest_mm", positive(measured.table_thickest.thickness_mm)},
       {"smallest_thickness_mm", positive(measured.smallest.thickness_mm)},
       {"smallest_thickness_at_mm", vector(measured.smallest.point)},
       {"landmarks", landmarks}};

@@ -26,6 +26,7 @@
 #include "io/words/study_answer.hpp"
 #include "io/words/study_table.hpp"
 #include "io/words/summary_layout.hpp"
+#include "io/words/thickness_words.hpp"
 #include "io/words/verdict_words.hpp"
 #include "solver/model/bite.hpp"
 #include "solver/model/model.hpp"
@@ -40,13 +41,7 @@ namespace crownproof {
 namespace {
 
 std::string shape_line(const VariantRecord& v) {
-  const ThicknessReport& t = v.report.thickness;
-  std::string text;
-  if (v.asked_thickness_mm) text += fmt::format("thickness {:.2f} mm asked", *v.asked_thickness_mm);
-  if (t.fossa.thickness_mm > 0)
-    text += fmt::format("{}{:.2f} mm measured", text.empty() ? "" : ", ", t.fossa.thickness_mm);
-  if (t.smallest.thickness_mm > 0)
-    text += fmt::format("{}thinnest {:.2f} mm", text.empty() ? "" : ", ", t.smallest.thickness_mm);
+  const std::string text = thickness_words(v.report.thickness, v.asked_thickness_mm);
   return text.empty() ? "" : entry("Shape", text);
 }
 

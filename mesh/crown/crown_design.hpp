@@ -18,6 +18,9 @@ struct FinishLine {
   FinishLineForm form = FinishLineForm::chamfer;
   /// On the mesial, distal, buccal and lingual sides; up to a tenth wider between them.
   double width_mm = 0.6;
+  /// Rounding of a shoulder's inner angle (a chamfer is one round of 0.85 of its width, a knife edge has the
+  /// line angle radius). 0.2 mm: common practice, no source.
+  double inner_radius_mm = 0.2;
 };
 
 /// A crown on its abutment. Sizes left open come from the tooth class.
@@ -32,15 +35,18 @@ struct CrownParameters {
   /// occlusal thickness; given, the crown's height follows (and must be left open).
   std::optional<double> abutment_height_mm;
 
-  double occlusal_thickness_mm = 1.0;  ///< nearest distance from the central fossa to the intaglio
+  /// Nearest distance from the outer surface to the intaglio, smallest over the occlusal table.
+  double occlusal_thickness_mm = 1.0;
+  /// The same round the tips of the functional cusps and on their outer slopes; not below the occlusal one.
+  std::optional<double> functional_cusp_thickness_mm;
   /// Nearest distance from the axial surface to the intaglio, smallest round the tooth, at axial_height_mm of
   /// CrownDesign. The width of the tooth's neck follows from it, the taper and the finish line.
   double axial_thickness_mm = 1.0;
   FinishLine finish_line;
   double total_occlusal_convergence_deg = 12;
   double cement_thickness_mm = 0.08;  ///< 0: bonded directly
-  /// Rounding of the stump's line angles. The occlusal one is rounder where a thin crown needs it; the inner
-  /// angle of the finish line is at most 0.85 of its width.
+  /// Rounding of the stump's line angles. Cusps and edges of its top are rounder where the crown's thickness
+  /// asks for it, and never sharper than 0.3 mm.
   double line_angle_radius_mm = 0.4;
   double root_height_mm = 5.0;  ///< root stump below the finish line
 };

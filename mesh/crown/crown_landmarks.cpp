@@ -7,8 +7,9 @@
 namespace crownproof {
 namespace {
 
-Landmark on_surface(const CrownAnatomy& anatomy, const std::string& name, const Vec3& point) {
-  return {name, point, unit_normal(std::cref(anatomy), point)};
+Landmark on_surface(const CrownAnatomy& anatomy, const std::string& name, const Vec3& point,
+                    LandmarkKind kind = LandmarkKind::place) {
+  return {name, point, unit_normal(std::cref(anatomy), point), kind};
 }
 
 Vec3 over(const CrownAnatomy& anatomy, double x, double y) {
@@ -59,7 +60,9 @@ std::vector<Landmark> crown_landmarks(const CrownDesign& design, const ToothClas
           on_surface(anatomy, crest.x() < 0 ? "mesial_fossa" : "distal_fossa", side_fossa(anatomy, crest)));
     } else {
       const Vec3 tip = extreme_height(anatomy, cone.x, cone.y, 1.0, +1);
-      marks.push_back(on_surface(anatomy, peak.name + "_tip", tip));
+      const LandmarkKind kind =
+          peak.functional ? LandmarkKind::functional_cusp_tip : LandmarkKind::other_cusp_tip;
+      marks.push_back(on_surface(anatomy, peak.name + "_tip", tip, kind));
       marks.push_back(
           on_surface(anatomy, peak.name + "_inner_slope", inner_slope(anatomy, tip, design.fossa)));
     }

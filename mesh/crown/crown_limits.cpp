@@ -59,10 +59,23 @@ void check_tooth(const ToothClass& tooth) {
   }
 }
 
+void check_functional_cusps(const CrownParameters& p) {
+  require("thickness of the functional cusps", *p.functional_cusp_thickness_mm, occlusal.smallest_mm, 6,
+          "mm");
+  if (*p.functional_cusp_thickness_mm >= p.occlusal_thickness_mm) return;
+  throw GeometryError(
+      fmt::format("The functional cusps cannot be thinner ({:g} mm) than the occlusal table ({:g} mm). Ask "
+                  "for at least the "
+                  "occlusal thickness, or leave theirs out.",
+                  *p.functional_cusp_thickness_mm, p.occlusal_thickness_mm));
+}
+
 void check_thickness(const CrownParameters& p) {
   require(occlusal.name, p.occlusal_thickness_mm, occlusal.smallest_mm, 6, "mm");
   require(axial.name, p.axial_thickness_mm, axial.smallest_mm, 4, "mm");
+  if (p.functional_cusp_thickness_mm) check_functional_cusps(p);
   require(finish_line.name, p.finish_line.width_mm, finish_line.smallest_mm, 2, "mm");
+  require("inner radius of the finish line", p.finish_line.inner_radius_mm, 0.05, 1.5, "mm");
   require("total occlusal convergence", p.total_occlusal_convergence_deg, 2, 40, "degrees");
   require("line angle radius", p.line_angle_radius_mm, 0.1, 2, "mm");
   require("root height", p.root_height_mm, 1, 20, "mm");
@@ -74,7 +87,15 @@ void check_thickness(const CrownParameters& p) {
 
 double foot_radius(const CrownParameters& p) {
   const double widest = 0.85 * p.finish_line.width_mm;
-  return p.finish_line.form == FinishLineForm::chamfer ? widest : std::min(p.line_angle_radius_mm, widest);
+  switch (p.finish_line.form) {
+    case FinishLineForm::chamfer:
+      return widest;
+    case FinishLineForm::shoulder:
+      return std::min(p.finish_line.inner_radius_mm, widest);
+    case FinishLineForm::knife_edge:
+      break;
+  }
+  return std::min(p.line_angle_radius_mm, widest);
 }
 
 void check_ranges(const CrownParameters& p, const ToothClass& tooth) {
@@ -93,7 +114,7 @@ void check_ranges(const CrownParameters& p, const ToothClass& tooth) {
   if (p.cement_thickness_mm > foot_radius(p) / 1.2) {
     throw GeometryError(fmt::format(
         "The cement thickness of {:g} um cannot be had: the inner angle of the finish line is rounded with "
-        "{:g} mm only, and the crown would fold there. Take a cement of at most {:.0f} um, a rounder line "
+        "{:g} mm only, and the crown would fold there. Take a cement of at most {:.0f} um, a rounder inner "
         "angle or a wider finish line.",
         1000 * p.cement_thickness_mm, foot_radius(p), std::floor(100 * foot_radius(p) / 1.2) * 10));
   }
@@ -106,8 +127,8 @@ void check_design(const CrownDesign& d, const CrownParameters& p) {
     refuse(axial, p.axial_thickness_mm, reached, "the abutment is too low for walls this thick");
   }
   const double thinnest_stump = 1.0;  // half width, mm
-  const double stump =
-      std::min(prep.foot_mesiodistal, prep.foot_buccolingual) - prep.taper * d.abutment_height_mm;
+  const double stump = std::min(prep.mesiodistal.half_width(d.abutment_height_mm).v,
+                                prep.buccolingual.half_width(d.abutment_height_mm).v);
   if (stump < thinnest_stump) {
     refuse(
         axial, p.axial_thickness_mm, p.axial_thickness_mm - (thinnest_stump - stump),
@@ -136,9 +157,12 @@ void check_design(const CrownDesign& d, const CrownParameters& p) {
   }
 }
 
-void refuse_occlusal_thickness(double asked_mm, double largest_mm) {
+void check_abutment(const CrownDesign& d, const CrownParameters& p) {
+  // The fossa moves the stump's top as much as the thickness changes.
+  const double missing = lowest_abutment_mm - d.abutment_height_mm;
+  if (missing <= 1e-3) return;
   refuse(
-      occlusal, asked_mm, largest_mm,
+      occlusal, p.occlusal_thickness_mm, p.occlusal_thickness_mm - missing,
       fmt::format("less than {:g} mm of abutment would be left under the central fossa", lowest_abutment_mm));
 }
 

@@ -15,10 +15,11 @@ void check_ranges(const CrownParameters& parameters, const ToothClass& tooth);
 /// Conditions between parameters that show only once the surfaces are solved. Throws GeometryError.
 void check_design(const CrownDesign& design, const CrownParameters& parameters);
 
-/// Radius of the fillet between wall and finish line.
+/// Radius of the fillet between wall and finish line: of a chamfer 0.85 of its width, of a shoulder its inner
+/// radius, of a knife edge the line angle's; at most 0.85 of the width.
 double foot_radius(const CrownParameters& parameters);
 
-/// Throws: the occlusal thickness is more than this tooth allows.
-[[noreturn]] void refuse_occlusal_thickness(double asked_mm, double largest_mm);
+/// What is left of the stump under the thickness asked. Throws GeometryError if that is too little.
+void check_abutment(const CrownDesign& design, const CrownParameters& parameters);
 
 }  // namespace crownproof

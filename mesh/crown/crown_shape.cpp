@@ -6,6 +6,7 @@
 #include <numbers>
 
 #include "mesh/crown/crown_landmarks.hpp"
+#include "mesh/crown/occlusal_table.hpp"
 #include "mesh/shape/domain.hpp"
 #include "mesh/shape/nearest.hpp"
 #include "mesh/shape/smooth_minmax.hpp"
@@ -132,6 +133,9 @@ Domain crown_shape(const CrownDesign& design, const ToothClass& tooth) {
         {"cement", 2, design.cement_thickness_mm, die_edge, crown_edge, "intaglio", "cement_margin"}};
   }
   domain.landmarks = crown_landmarks(design, tooth);
+  domain.on_occlusal_table = [d, table = OcclusalTable(domain.landmarks)](const Vec3& x) {
+    return table.contains(x) && outer_face_name(*d, x) == "occlusal";
+  };
   domain.outer_patch = 3;
   domain.fossa = design.fossa;
   domain.margins = margin_points(domain.rings[rim]);

@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 #include "mesh/crown/preparation.hpp"
 
-#include <algorithm>
-
 #include "mesh/shape/smooth_minmax.hpp"
 
 namespace crownproof {
@@ -10,18 +8,39 @@ namespace {
 
 /// A cone narrows with height; far above the stump it stays a thin column, so that the field is defined
 /// there.
-Dual tapered(double foot, double taper, const Dual& z) {
-  const Dual width = foot - taper * z;
-  const double thinnest = 0.1 * foot;
+Dual at_least(const Dual& width, double thinnest) {
   return width.v > thinnest ? width : Dual(thinnest);
+}
+
+/// Half width inside the outer surface by the clearance: along its normal, which leans by the slope of the
+/// profile. Below the height of contour the outer surface is undercut, and the taper alone counts.
+Dual inside_outer(const AxialProfile& outer, double clearance, const Dual& z) {
+  const Dual above = z - outer.contour_z;
+  if (above.v <= 0) return outer.contour - clearance + 0.5 * square(above);
+  const double height = outer.top_z - outer.contour_z;
+  const Dual slope = 2 * outer.contour * outer.narrowing / (height * height) * above;
+  return outer.half_width(z) - clearance * sqrt(square(slope) + 1.0);
+}
+
+/// `width` as long as it is below the limit; the limit where it would be above it by 0.02 mm or more; between
+/// them a smooth passage.
+Dual limited(const Dual& width, const Dual& limit) {
+  const double passage = 0.04;  // mm
+  const Dual excess = width - limit + 0.5 * passage;
+  if (excess.v <= 0) return width;
+  return excess.v >= passage ? limit : width - 1 / (2 * passage) * square(excess);
 }
 
 }  // namespace
 
+Dual StumpWall::half_width(const Dual& z) const {
+  const Dual tapered = foot - taper * z;
+  return at_least(clearance ? limited(tapered, inside_outer(outer, *clearance, z)) : tapered, 0.1 * foot);
+}
+
 Dual Preparation::wall_field(const DualPoint& at) const {
-  const double cosine = 1 / std::sqrt(1 + taper * taper);
-  return cosine * outline.distance(at, tapered(foot_mesiodistal, taper, at.z),
-                                   tapered(foot_buccolingual, taper, at.z));
+  const double taper = mesiodistal.taper, cosine = 1 / std::sqrt(1 + taper * taper);
+  return cosine * outline.distance(at, mesiodistal.half_width(at.z), buccolingual.half_width(at.z));
 }
 
 Dual Preparation::ledge_field(const DualPoint& at) const {
@@ -35,8 +54,7 @@ Dual Preparation::ledge_field(const DualPoint& at) const {
 
 FieldSample Preparation::operator()(const Vec3& at) const {
   const DualPoint p(at);
-  const Dual top = relief_scale * (p.z - relief.height(p.x, p.y));
-  const Dual stump = smooth_max(top, wall_field(p), top_radius);
+  const Dual stump = smooth_max(top.above(p), wall_field(p), edge_radius);
   return sample(smooth_min(stump, ledge_field(p), foot_radius));
 }
 
@@ -44,22 +62,6 @@ FieldSample Preparation::root_field(const Vec3& at) const {
   const DualPoint p(at);
   return sample(
       outline.distance(p, neck_mesiodistal + root_narrowing * p.z, neck_buccolingual + root_narrowing * p.z));
-}
-
-OcclusalRelief reduced_relief(const OcclusalRelief& relief) {
-  const double flatter = 0.75;
-  OcclusalRelief reduced = relief;
-  double slope = 0;
-  for (Cone& c : reduced.cones) {
-    c.top *= flatter;
-    c.slope *= flatter;
-    c.rounding += 0.4;
-    if (c.stretch_y == 1) slope = std::max(slope, c.slope);
-  }
-  const double groove_curvature = 1.0;  // 1/mm
-  reduced.sharpness = std::min(4.0, groove_curvature / (slope * slope));
-  reduced.fissure_depth = 0;
-  return reduced;
 }
 
 }  // namespace crownproof

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // Sizes: Nelson & Ash, Wheeler's Dental Anatomy (from memory). Places and relative heights of cusps, cusp
-// heights and contours: drawn to look right, common practice, no source.
+// heights and contours: drawn to look right, common practice, no source. Functional cusps: the supporting
+// cusps of the same book.
 #include "mesh/crown/tooth_classes.hpp"
 
 #include <fmt/core.h>
@@ -9,6 +10,12 @@
 
 namespace crownproof {
 namespace {
+
+/// Functional cusps lie buccally below and lingually above.
+void mark_functional_cusps(ToothClass& tooth) {
+  const bool upper = tooth.name.starts_with("upper");
+  for (Peak& peak : tooth.peaks) peak.functional = !peak.is_ridge && (peak.y > 0) != upper;
+}
 
 ToothClass lower_first_molar() {
   ToothClass t;
@@ -80,7 +87,7 @@ ToothClass lower_second_premolar() {
   t.mesiodistal_mm = 7.0;
   t.buccolingual_mm = 8.0;
   t.height_mm = 8.0;
-  t.cusp_height_mm = 1.5;
+  t.cusp_height_mm = 1.3;
   t.fissure_depth_mm = 0.15;
   t.outline_power = 2.4;
   t.peaks = {{"buccal_cusp", 0, 0.50, 1.0, false, 2.0},
@@ -94,8 +101,12 @@ ToothClass lower_second_premolar() {
 }  // namespace
 
 const std::vector<ToothClass>& tooth_classes() {
-  static const std::vector<ToothClass> classes{lower_first_molar(), lower_second_molar(), upper_first_molar(),
-                                               upper_first_premolar(), lower_second_premolar()};
+  static const std::vector<ToothClass> classes = [] {
+    std::vector<ToothClass> all{lower_first_molar(), lower_second_molar(), upper_first_molar(),
+                                upper_first_premolar(), lower_second_premolar()};
+    for (ToothClass& tooth : all) mark_functional_cusps(tooth);
+    return all;
+  }();
   return classes;
 }
 

@@ -14,6 +14,8 @@ struct Peak {
   double height = 1;    ///< above the central fossa, as a fraction of the cusp height
   bool is_ridge = false;
   double length = 1;  ///< > 1: drawn out mesiodistally, as the one buccal cusp of a premolar is
+  /// Bites into a fossa of the opposite tooth: lower buccal and upper lingual (palatal) cusps.
+  bool functional = false;
 };
 
 /// Natural sizes (mm) of one tooth class.

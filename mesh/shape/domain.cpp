@@ -85,6 +85,9 @@ Domain rotated(const Domain& domain, const Mat3& rotation) {
     landmark.normal = rotation * landmark.normal;
   }
   if (turned.fossa) turned.fossa = rotation * *turned.fossa;
+  if (domain.on_occlusal_table)
+    turned.on_occlusal_table = [on_table = domain.on_occlusal_table, back = Mat3(rotation.transpose())](
+                                   const Vec3& x) { return on_table(back * x); };
   for (auto& margin : turned.margins) margin.first = rotation * margin.first;
   return turned;
 }

@@ -56,11 +56,15 @@ struct Layer {
   std::string rim_name;     ///< e.g. cement_margin
 };
 
+/// Tips of functional cusps bite into fossae of the opposite tooth.
+enum class LandmarkKind { place, functional_cusp_tip, other_cusp_tip };
+
 /// A named place on the outer surface.
 struct Landmark {
   std::string name;
   Vec3 point = Vec3::Zero();
   Vec3 normal = Vec3::UnitZ();  ///< outward unit normal
+  LandmarkKind kind = LandmarkKind::place;
 };
 
 /// A shape ready to be meshed.
@@ -73,6 +77,9 @@ struct Domain {
   int outer_patch = 0;                 ///< the patch that contacts touch
   std::string outer_region = "crown";  ///< the body under study
   std::optional<Vec3> fossa;           ///< where the asked thickness is met
+  /// Whether a point of the outer surface lies between the cusp tips and the pits, where the asked thickness
+  /// holds; empty if the shape has no occlusal table.
+  std::function<bool(const Vec3&)> on_occlusal_table;
   std::vector<std::pair<Vec3, double>>
       margins;  ///< points on the finish line and the fine cell size wanted there
 };

@@ -45,31 +45,60 @@ double distance_to_points(const std::vector<Vec3>& points, const Vec3& from) {
   return std::sqrt(least);
 }
 
+/// Nodes of the faces of these names with the face's name, each node once, in the order of the faces.
+std::vector<std::pair<int, int>> nodes_of(const TetMesh& mesh, const std::vector<std::string>& names) {
+  std::vector<std::pair<int, int>> nodes;
+  std::vector<char> seen(mesh.nodes.size(), 0);
+  for (const NamedFace& face : mesh.faces) {
+    if (!has_name(mesh, face, names)) continue;
+    for (const int node : face.nodes)
+      if (!std::exchange(seen[node], 1)) nodes.emplace_back(node, face.name);
+  }
+  return nodes;
+}
+
 /// The smallest thickness over the nodes of the outer faces. Near the rim every wall tapers off; a place
 /// counts once the rim is twice as far away as the inner side.
 ThicknessAt smallest_thickness(const TetMesh& mesh, const std::vector<std::string>& outer_names,
                                const FaceTree& inner, const std::vector<Vec3>& rim) {
   const double clear_of_rim = 2;
   ThicknessAt smallest{"", Vec3::Zero(), std::numeric_limits<double>::infinity()};
-  std::vector<char> seen(mesh.nodes.size(), 0);
-  for (const NamedFace& face : mesh.faces) {
-    if (!has_name(mesh, face, outer_names)) continue;
-    for (const int node : face.nodes) {
-      if (std::exchange(seen[node], 1)) continue;
-      const Vec3& point = mesh.nodes[node];
-      const double thickness = inner.nearest(point, smallest.thickness_mm).distance_mm;
-      if (thickness >= smallest.thickness_mm) continue;
-      if (distance_to_points(rim, point) <= clear_of_rim * thickness + 1e-6) continue;
-      smallest = {mesh.face_names[face.name], point, thickness};
-    }
+  for (const auto& [node, name] : nodes_of(mesh, outer_names)) {
+    const Vec3& point = mesh.nodes[node];
+    const double thickness = inner.nearest(point, smallest.thickness_mm).distance_mm;
+    if (thickness >= smallest.thickness_mm) continue;
+    if (distance_to_points(rim, point) <= clear_of_rim * thickness + 1e-6) continue;
+    smallest = {mesh.face_names[name], point, thickness};
   }
   return smallest;
+}
+
+void measure_table(const TetMesh& mesh, const Domain& domain, const std::vector<std::string>& outer_names,
+                   const FaceTree& inner, ThicknessReport& report) {
+  if (!domain.on_occlusal_table) return;
+  for (const auto& [node, name] : nodes_of(mesh, outer_names)) {
+    const Vec3& point = mesh.nodes[node];
+    if (!domain.on_occlusal_table(point)) continue;
+    const ThicknessAt here{mesh.face_names[name], point, inner.nearest(point).distance_mm};
+    ThicknessAt &thin = report.table_thinnest, &thick = report.table_thickest;
+    if (thin.name.empty() || here.thickness_mm < thin.thickness_mm) thin = here;
+    if (thick.name.empty() || here.thickness_mm > thick.thickness_mm) thick = here;
+  }
 }
 
 }  // namespace
 
 double distance_to_faces(const TetMesh& mesh, const std::string& face_name, const Vec3& point) {
   return FaceTree(mesh, {face_name}).nearest(point).distance_mm;
+}
+
+std::vector<double> thickness_at_nodes(const TetMesh& mesh, const std::vector<std::string>& outer_names,
+                                       const std::string& inner_name) {
+  const FaceTree inner(mesh, {inner_name});
+  std::vector<double> thickness(mesh.nodes.size(), std::numeric_limits<double>::quiet_NaN());
+  for (const auto& [node, name] : nodes_of(mesh, outer_names))
+    thickness[node] = inner.nearest(mesh.nodes[node]).distance_mm;
+  return thickness;
 }
 
 ThicknessReport measure_thickness(const TetMesh& mesh, const Domain& domain,
@@ -83,7 +112,13 @@ ThicknessReport measure_thickness(const TetMesh& mesh, const Domain& domain,
   };
   ThicknessReport report;
   if (domain.fossa) report.fossa = measure("fossa", *domain.fossa);
-  for (const Landmark& mark : domain.landmarks) report.landmarks.push_back(measure(mark.name, mark.point));
+  for (const Landmark& mark : domain.landmarks) {
+    const ThicknessAt at = measure(mark.name, mark.point);
+    report.landmarks.push_back(at);
+    if (mark.kind == LandmarkKind::functional_cusp_tip) report.functional_cusps.push_back(at);
+    if (mark.kind == LandmarkKind::other_cusp_tip) report.other_cusps.push_back(at);
+  }
+  measure_table(mesh, domain, outer_names, inner, report);
   report.smallest = smallest_thickness(mesh, outer_names, inner, rim_points(mesh, inner_name));
   if (report.smallest.name.empty()) report.smallest = smallest_thickness(mesh, outer_names, inner, {});
   return report;

@@ -17,8 +17,12 @@ struct ThicknessAt {
 
 /// What a calliper would find.
 struct ThicknessReport {
-  ThicknessAt fossa;                   ///< where the asked thickness is met (if the shape has such a place)
-  ThicknessAt smallest;                ///< anywhere but the tapering finish line
+  ThicknessAt fossa;           ///< where the asked thickness is met (if the shape has such a place)
+  ThicknessAt smallest;        ///< anywhere but the tapering finish line
+  ThicknessAt table_thinnest;  ///< over the occlusal table; no name: the shape has none
+  ThicknessAt table_thickest;
+  std::vector<ThicknessAt> functional_cusps;  ///< at their tips
+  std::vector<ThicknessAt> other_cusps;
   std::vector<ThicknessAt> landmarks;  ///< at each landmark
 };
 

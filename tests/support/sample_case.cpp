@@ -114,9 +114,9 @@ SampleCase sample_case(int n, bool curved) {
                      {"die", fields.mesh.n_cells() / 2, 54, 45, 90, 0, 0}},
                     fields.mesh.n_nodes(),
                     0};
-  report.thickness = {{"central_fossa", {3, 3, height}, 1.5},
-                      {"", {1, 1, height}, 1.4},
-                      {{"central_fossa", {3, 3, height}, 1.5}}};
+  report.thickness.fossa = {"central_fossa", {3, 3, height}, 1.5};
+  report.thickness.smallest = {"", {1, 1, height}, 1.4};
+  report.thickness.landmarks = {{"central_fossa", {3, 3, height}, 1.5}};
   for (const auto& m : sample.model.materials)
     fields.region_stiffness.push_back(stiffness(m.material.elastic, m.axes));
   fields.held = held_flags(fields.mesh, sample.model.supports);

@@ -122,7 +122,7 @@ TEST_CASE("a crown has the sizes asked for", "[shapes]") {
   for (const Landmark& mark : shape.landmarks) highest = std::max(highest, mark.point.z());
   CHECK(highest == Approx(7.1).margin(2e-3));
   CHECK(highest - shape.fossa->z() == Approx(1.7).margin(2e-3));
-  CHECK(d.preparation.neck_mesiodistal - d.preparation.foot_mesiodistal == Approx(p.finish_line.width_mm));
+  CHECK(d.preparation.neck_mesiodistal - d.preparation.mesiodistal.foot == Approx(p.finish_line.width_mm));
 }
 
 TEST_CASE("asked thicknesses are met, for random crowns, and no surfaces cross", "[shapes]") {
@@ -134,7 +134,9 @@ TEST_CASE("asked thicknesses are met, for random crowns, and no surfaces cross",
     CHECK(d.abutment_height_mm == Approx(*p.abutment_height_mm).margin(2e-4));
     CHECK(axial_thickness_at(d, d.axial_height_mm) == Approx(p.axial_thickness_mm).margin(1e-4));
     const std::vector<Vec3> cloud = points_on(shape.patches[2], 60, 30);
-    CHECK(thickness(d, cloud, d.fossa) == Approx(p.occlusal_thickness_mm).margin(1e-4));
+    // The fossa is part of the table: as thick as asked, or by 0.015 mm more at the most.
+    const double at_fossa = thickness(d, cloud, d.fossa) - p.occlusal_thickness_mm;
+    CHECK((at_fossa >= 0 && at_fossa < 0.015));
 
     double smallest = 1e9, smallest_at_all = 1e9;
     for (const Vec3& x : points_on(shape.patches[3], 32, 18)) {
@@ -182,7 +184,8 @@ TEST_CASE("each tooth class makes a crown of its natural size with its fossa in 
     CHECK(size.z() - d.fossa.z() == Approx(tooth.cusp_height_mm).epsilon(0.01));
     CHECK(d.fossa.head<2>().norm() < 0.1 * tooth.mesiodistal_mm);
     CHECK(unit_normal(shape.patches[3].field, d.fossa).z() > 0.995);  // the bottom of a pit
-    CHECK(distance_to_intaglio(d, d.fossa) == Approx(p.occlusal_thickness_mm).margin(1e-4));
+    const double at_fossa = distance_to_intaglio(d, d.fossa) - p.occlusal_thickness_mm;
+    CHECK((at_fossa >= 0 && at_fossa < 0.015));
 
     const std::vector<Vec3> cloud = points_on(shape.patches[2], 60, 40);
     double smallest = 1e9;
@@ -264,7 +267,7 @@ TEST_CASE("impossible crowns are refused with the value that is possible", "[sha
   CHECK_THAT(message(p), Catch::Contains("convergence"));
   p = {};
   p.finish_line.form = FinishLineForm::shoulder;
-  p.line_angle_radius_mm = 0.1;
+  p.finish_line.inner_radius_mm = 0.1;
   p.cement_thickness_mm = 0.15;
   CHECK_THAT(message(p), Catch::Contains("cement"));
   p = {};
@@ -283,7 +286,7 @@ TEST_CASE("where no value is possible none is advised, and the cement's is given
              !Catch::Contains("largest possible here is -") && Catch::Contains("is possible here: make"));
   p = {};
   p.finish_line.form = FinishLineForm::shoulder;
-  p.line_angle_radius_mm = 0.1;
+  p.finish_line.inner_radius_mm = 0.1;
   p.cement_thickness_mm = 0.15;
   CHECK_THAT(message(p), Catch::Contains("of 150 um") && Catch::Contains("at most 80 um"));
   p.cement_thickness_mm = 0.08;

@@ -126,12 +126,27 @@ TEST_CASE("the smallest thickness of a slab is found away from its rim", "[thick
   CHECK(report.smallest.thickness_mm < 0.9);
 }
 
+TEST_CASE("every node of the outer faces gets its own thickness, others none", "[thickness]") {
+  const TetMesh mesh = slab_on_a_parabola(8);
+  const std::vector<double> thickness = thickness_at_nodes(mesh, {"z_high"}, "z_low");
+  REQUIRE(thickness.size() == mesh.nodes.size());
+  int measured = 0;
+  for (std::size_t n = 0; n < mesh.nodes.size(); ++n) {
+    const bool outer = std::abs(mesh.nodes[n].z() - 1) < 1e-12;
+    CHECK(std::isnan(thickness[n]) != outer);
+    if (!outer || mesh.nodes[n].head<2>().norm() > 2) continue;  // farther out the slab's corners are nearer
+    CHECK(thickness[n] == Approx(distance_to_parabola(mesh.nodes[n])).margin(1e-6));
+    ++measured;
+  }
+  CHECK(measured > 50);
+}
+
 TEST_CASE("the meshed crown is as thick at its fossa as asked", "[thickness]") {
   CrownParameters p;
   p.occlusal_thickness_mm = 0.8;
   const Domain domain = crown_shape(p);
   SizeRequest size;
-  size.scale = 1.3;
+  size.scale = 0.8;
   const TetMesh mesh = fill(domain, size);
   const ThicknessReport report =
       measure_thickness(mesh, domain, {"occlusal", "axial", "finish_line"}, "intaglio");
@@ -139,6 +154,10 @@ TEST_CASE("the meshed crown is as thick at its fossa as asked", "[thickness]") {
   CHECK(report.smallest.thickness_mm > 0.8 * 0.8);
   CHECK(report.smallest.thickness_mm <= report.fossa.thickness_mm * 1.001);
   CHECK(report.landmarks.size() == domain.landmarks.size());
+  CHECK(report.functional_cusps.size() == 3);  // of a lower first molar: its buccal and distal cusps
+  CHECK(report.other_cusps.size() == 2);
+  CHECK(report.table_thinnest.thickness_mm >= 0.8);
+  CHECK(report.table_thickest.thickness_mm <= 1.25 * 0.8);
 }
 
 TEST_CASE("a crown meshed in other axes has the same volumes and thickness", "[thickness]") {
@@ -146,6 +165,7 @@ TEST_CASE("a crown meshed in other axes has the same volumes and thickness", "[t
   const Mat3 turn = Eigen::AngleAxisd(1.1, Vec3(1, 2, 0.5).normalized()).toRotationMatrix();
   const Domain turned = rotated(domain, turn);
   SizeRequest size;
+  size.scale = 0.8;  // the stump's cusps have radii of 0.4 mm
   const TetMesh mesh = fill(domain, size), other = fill(turned, size);
   const MeshQuality quality = measure_quality(mesh), other_quality = measure_quality(other);
   REQUIRE(quality.regions.size() == 3);
