@@ -161,6 +161,11 @@ bool may_tell_the_end(const std::string& text) {
                 "run out", "runout", "intact"});
 }
 
+bool may_tell_how_many(const std::string& text) {
+  return among(column_title(text).words, {"count", "counts", "frequency", "replicates", "repeats",
+                                          "multiplicity", "times", "number of specimens", "n specimens"});
+}
+
 bool numbers_specimens(const std::string& text) {
   return among(
       column_title(text).words,

@@ -42,6 +42,9 @@ std::string nearly_bench_column(const std::string& title);
 /// whole specimens broken ones.
 bool may_tell_the_end(const std::string& title);
 
+/// Whether a title seems to say how many specimens a line stands for ("count", "frequency").
+bool may_tell_how_many(const std::string& title);
+
 /// Whether a title seems to number the specimens.
 bool numbers_specimens(const std::string& title);
 

@@ -114,7 +114,7 @@ class RowReader {
 
   void refuse_summary() const {
     for (const TableCell& cell : line_.cells)
-      if (names_a_summary(cell.text))
+      if (names_a_summary(cell.text) || (&cell == &line_.cells[0] && begins_like_a_summary(cell.text)))
         throw UserError(
             cell.place,
             fmt::format("'{}' looks like a figure made of specimens, not like one of them. Delete "

@@ -141,6 +141,7 @@ bool names_a_summary(const std::string& text) {
                       "stdev",
                       "st_dev",
                       "std_dev",
+                      "std._dev",
                       "std.dev",
                       "standard_deviation",
                       "median",
@@ -156,6 +157,13 @@ bool names_a_summary(const std::string& text) {
                       "range",
                       "variance",
                       "standard_error"});
+}
+
+bool begins_like_a_summary(const std::string& text) {
+  const std::string word = plain(text);
+  return among(word.substr(0, word.find_first_of("_(:=")),
+               {"mean", "average", "avg", "median", "sd", "std", "stdev"}) ||
+         word.starts_with("standard_dev");
 }
 
 bool stands_for_no_name(const std::string& text) {

@@ -30,6 +30,9 @@ bool is_end_word(const std::string& text);
 /// Whether a cell names a mean, a scatter or a count, so that its line is no specimen.
 bool names_a_summary(const std::string& text);
 
+/// The same for longer words at the beginning of a line: "Mean strength", "SD (n = 10)".
+bool begins_like_a_summary(const std::string& text);
+
 /// Whether a name stands for none: a dash, a question mark, "n/a".
 bool stands_for_no_name(const std::string& text);
 

@@ -15,14 +15,31 @@
 namespace crownproof {
 namespace {
 
+/// Digits behind a number, in a column without a title, are its decimals: cut off by a decimal comma.
+void refuse_cut_decimals(const BenchTable& table, std::size_t column) {
+  if (column == 0 || !table.columns[column - 1].column || !table.columns[column - 1].column->is_number)
+    return;
+  for (const TableLine& line : table.lines) {
+    const std::string& text = line.cells[column].text;
+    if (!text.empty() && text.find_first_not_of("0123456789") == std::string::npos)
+      throw UserError(
+          line.cells[column].place,
+          fmt::format(
+              "'{}' stands behind a number in a column without a title. If it is the decimals after a "
+              "comma, write them with a point ({}.{}); otherwise give the column a title.",
+              shortened(text), shortened(line.cells[column - 1].text), shortened(text)));
+  }
+}
+
 /// Columns of trailing separators, or of a counter that nobody named.
 std::vector<Remark> untitled(const BenchTable& table) {
   std::vector<Remark> remarks;
   for (std::size_t i = 0; i < table.columns.size(); ++i) {
     const bool filled = std::any_of(table.lines.begin(), table.lines.end(),
                                     [&](const TableLine& line) { return !line.cells[i].text.empty(); });
-    if (table.columns[i].title.text.empty() && filled)
-      remarks.push_back({fmt::format("Column {} has no title and was left out", i + 1), {}});
+    if (!table.columns[i].title.text.empty() || !filled) continue;
+    refuse_cut_decimals(table, i);
+    remarks.push_back({fmt::format("Column {} has no title and was left out", i + 1), {}});
   }
   return remarks;
 }

@@ -87,8 +87,9 @@ bool is_line_of_units(const TableLine& line) {
   bool any = false;
   for (const TableCell& cell : line.cells) {
     const ColumnTitle title = column_title("x " + cell.text);
+    const bool no_unit = stands_for_nothing(cell.text) || cell.text == "[-]" || cell.text == "(-)";
     any = any || title.unit;
-    if (!cell.text.empty() && !title.unit && !stands_for_nothing(cell.text)) return false;
+    if (!cell.text.empty() && !title.unit && !no_unit) return false;
   }
   return any;
 }

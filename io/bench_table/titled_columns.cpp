@@ -65,6 +65,12 @@ void refuse_risky_to_leave_out(const TitledColumn& c, bool has_end) {
         fmt::format("unknown column '{}'; did you mean '{}'? If it is something else, name it otherwise: "
                     "columns that are not needed are left out.",
                     shortened(c.title.text), near));
+  if (may_tell_how_many(c.title.text))
+    throw UserError(
+        c.title.place,
+        fmt::format("the column '{}' seems to say how many specimens a line stands for. Give each "
+                    "specimen a line of its own and delete the column.",
+                    c.title.text));
   if (!has_end && may_tell_the_end(c.title.text))
     throw UserError(c.title.place,
                     fmt::format("the column '{}' seems to say how the tests ended. Name it 'end' and write "
