@@ -35,11 +35,11 @@ UnderstoodWord<Value> understood(const TableCell& cell, const std::string& what,
     if (name == word) return {value};
     allowed.push_back(name);
   }
-  for (const auto& [name, value] : others)
-    if (name == word) {
-      const auto named =
-          std::find_if(words.begin(), words.end(), [&](const auto& w) { return w.second == value; });
-      return {value, {{fmt::format("'{}' was read as '{}'", cell.text, named->first), cell.place}}};
+  for (const auto& other : others)
+    if (other.first == word) {
+      const auto named = std::find_if(words.begin(), words.end(),
+                                      [&](const auto& known) { return known.second == other.second; });
+      return {other.second, {{fmt::format("'{}' was read as '{}'", cell.text, named->first), cell.place}}};
     }
   throw UserError(cell.place, unknown_word(what, cell.text, "", allowed));
 }

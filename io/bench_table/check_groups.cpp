@@ -115,6 +115,7 @@ SizeRange range_of(const std::vector<BenchRow>& rows, const std::vector<std::siz
 std::size_t odd_one(const std::vector<BenchRow>& rows, const std::vector<std::size_t>& group,
                     double BenchSpecimen::*size, const SizeRange& range) {
   std::vector<double> values;
+  values.reserve(group.size());
   for (const std::size_t i : group) values.push_back((*rows[i].specimen).*size);
   std::nth_element(values.begin(), values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2),
                    values.end());

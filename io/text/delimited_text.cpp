@@ -4,7 +4,6 @@
 #include <algorithm>
 #include <array>
 #include <string_view>
-#include <tuple>
 
 namespace crownproof {
 namespace {
@@ -93,8 +92,9 @@ class Splitter {
     TableCell cell{"", here_};
     std::string text = more_in_line() && text_[at_] == '"' ? quoted(over_lines) : "";
     while (more_in_line() && text_[at_] != separator_) text += take();
-    std::tie(text, cell.odd_blanks) = with_plain_blanks(std::move(text));
-    cell.text = trimmed(text);
+    const auto [plain, odd] = with_plain_blanks(std::move(text));
+    cell.odd_blanks = odd;
+    cell.text = trimmed(plain);
     return cell;
   }
 

@@ -92,7 +92,7 @@ std::optional<std::string> whole_part(const std::string& digits, DecimalMark dec
 /// The digits with a decimal point, or nothing.
 std::optional<std::string> plain_digits(const std::string& digits, DecimalMark decimal) {
   const std::size_t mark = digits.find(decimal == DecimalMark::point ? '.' : ',');
-  const auto whole = whole_part(digits.substr(0, mark), decimal);
+  auto whole = whole_part(digits.substr(0, mark), decimal);
   if (!whole) return std::nullopt;
   if (mark == std::string::npos) return whole;
   const std::string decimals = digits.substr(mark + 1);
