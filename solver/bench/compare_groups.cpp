@@ -47,9 +47,9 @@ struct Comparing {
   const std::vector<Group>& groups;
   std::vector<LogGroup> logs;          ///< of each group
   std::vector<std::string> why_not{};  ///< its reason for no fit
-  GroupTests tests{};
+  GroupTests& tests;
 
-  explicit Comparing(const std::vector<Group>& all) : groups(all) {
+  Comparing(const std::vector<Group>& all, GroupTests& known) : groups(all), tests(known) {
     for (const Group& g : groups) {
       why_not.push_back(why_unfitted(g));
       logs.push_back(why_not.back().empty() ? log_group(g) : LogGroup{});
@@ -96,6 +96,7 @@ struct Comparing {
     if (distribution && distribution->p < evidence_p) result.pooling = pooling(*distribution);
     if (fitted.size() < 3) return;
     result.overall = result.scaled ? try_test(fitted, Common::material) : distribution;
+    if (!result.overall || result.overall->p >= evidence_p) return;
     result.overall_modulus = try_test(fitted, Common::modulus);
     if (!result.scaled) result.overall_characteristic = try_test(fitted, Common::characteristic);
   }
@@ -161,9 +162,14 @@ std::vector<double> holm_adjusted(const std::vector<double>& p) {
 }
 
 Comparison compare_groups(const std::vector<Group>& groups) {
+  GroupTests tests;
+  return compare_groups(groups, tests);
+}
+
+Comparison compare_groups(const std::vector<Group>& groups, GroupTests& tests) {
   Comparison result;
   result.scaled = scale(groups);
-  Comparing comparing(groups);
+  Comparing comparing(groups, tests);
   comparing.add_overall(result);
   comparing.add_scaled(result);
   if (groups.size() > most_groups_in_pairs) return result;

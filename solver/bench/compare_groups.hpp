@@ -52,9 +52,10 @@ struct PoolingWarning {
 struct Comparison {
   std::vector<PairComparison> pairs;       ///< none above most_groups_in_pairs
   std::optional<LikelihoodRatio> overall;  ///< of more than two groups, all that can be fitted
-  std::optional<LikelihoodRatio> overall_modulus, overall_characteristic;
-  bool scaled = false;        ///< specimens differ in size: `overall` is of Common::material
-  std::vector<int> unfitted;  ///< groups left out of `overall`
+  std::optional<LikelihoodRatio> overall_modulus,
+      overall_characteristic;  ///< if `overall` finds a difference
+  bool scaled = false;         ///< specimens differ in size: `overall` is of Common::material
+  std::vector<int> unfitted;   ///< groups left out of `overall`
   /// s0 (MPa) of each group carried over by the common modulus to the specimen of the first one fitted, if
   /// scaled; nothing for a group without a fit.
   std::vector<std::optional<double>> scaled_characteristic_MPa;
@@ -67,6 +68,9 @@ inline constexpr std::size_t most_groups_in_pairs = 30;
 /// Compares two or more groups. Specimens count as different where their effective sizes at a modulus of 10
 /// differ by more than 10 % (1 % of strength); they are scaled if the size is known of every group.
 Comparison compare_groups(const std::vector<Group>& groups);
+
+/// The same with tests that know null distributions from earlier comparisons.
+Comparison compare_groups(const std::vector<Group>& groups, GroupTests& tests);
 
 /// Holm's step-down rule (Holm 1979, Scand. J. Stat. 6:65): each p times the number of those at least as
 /// large, never below that of a smaller p, at most 1. In the order given.
