@@ -3,6 +3,8 @@
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
+#include <map>
+#include <set>
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -75,15 +77,44 @@ void write_new(const std::filesystem::path& folder, const std::vector<NewFile>& 
   for (const NewFile& file : files) write_file(folder / file.name, file.text);
 }
 
+/// Each flaw that broke specimens of the group, fitted with the others as suspended.
+std::vector<BenchFlaw> flaws_of(const BenchOptions& options, const BenchFile& bench,
+                                const std::string& group) {
+  std::set<std::string> names;
+  for (const BenchRow& row : bench.rows) {
+    if (row.group != group || row.end != BenchEnd::broken) continue;
+    if (row.flaw.empty())
+      throw UserError(
+          row.place,
+          "this specimen of the group broke from a flaw without a name, so the flaws cannot be carried "
+          "over one by one. Name it, or leave out --flaw-populations.");
+    names.insert(row.flaw);
+  }
+  for (const std::string& name : options.surface_flaws)
+    if (!names.count(name))
+      throw UserError(unknown_word("flaw", name, " in --surface-flaws", {names.begin(), names.end()}));
+  std::vector<BenchFlaw> flaws;
+  for (const std::string& name : names) {
+    const bool at_surface = std::find(options.surface_flaws.begin(), options.surface_flaws.end(), name) !=
+                            options.surface_flaws.end();
+    const FlawKind kind = at_surface ? FlawKind::surface : FlawKind::volume;
+    flaws.push_back({name, kind, group_named(analyse_flaw(bench, name, kind), group)});
+  }
+  return flaws;
+}
+
 /// The material asked for, as text and as it reads back.
 struct MadeMaterial {
   std::string text;
   MaterialData data;
 };
 
-MadeMaterial make_material(const BenchOptions& options, const std::vector<BenchGroupResult>& groups) {
-  const BenchMaterialRequest request{options.name, options.file.filename().string(), options.flaws,
-                                     options.flaw, options.min_specimens};
+MadeMaterial make_material(const BenchOptions& options, const BenchFile& bench,
+                           const std::vector<BenchGroupResult>& groups) {
+  BenchMaterialRequest request{options.name, options.file.filename().string(), options.flaws, options.flaw,
+                               options.min_specimens};
+  if (options.flaw_populations)
+    request.populations = flaws_of(options, bench, group_named(groups, options.group).group.name);
   const std::string text = bench_material_yaml(
       request, builtin_materials().get(options.like, Place{}), group_named(groups, options.group),
       options.across.empty() ? nullptr : &group_named(groups, options.across));
@@ -113,6 +144,9 @@ CLI::App* add_bench(CLI::App& app, BenchOptions& options) {
   command->add_option("--flaws", options.flaws, "Where fracture starts: volume (default) or surface")
       ->transform(CLI::CheckedTransformer(
           std::map<std::string, FlawKind>{{"volume", FlawKind::volume}, {"surface", FlawKind::surface}}));
+  command->add_flag("--flaw-populations", options.flaw_populations,
+                    "The material gets every flaw of the column 'flaw' as a population of its own");
+  command->add_option("--surface-flaws", options.surface_flaws, "Which of them lie at the surface (names)");
   command
       ->add_option("--min-specimens", options.min_specimens,
                    "Fewest specimens of a group that becomes a material (default 10, 3 at least)")
@@ -129,7 +163,7 @@ int bench_command(const BenchOptions& options) {
   findings.at_least = options.min_specimens;
   const std::vector<BenchGroupResult>& groups = options.flaw.empty() ? findings.groups : of_flaw;
   std::optional<MadeMaterial> material;
-  if (!options.like.empty()) material = make_material(options, groups);
+  if (!options.like.empty()) material = make_material(options, bench, groups);
   const std::string report = bench_report(findings);
   print(report);
   if (!options.across.empty()) {

@@ -4,6 +4,7 @@
 
 #include <filesystem>
 #include <string>
+#include <vector>
 
 #include "io/bench/bench_analysis.hpp"
 
@@ -23,6 +24,8 @@ struct BenchOptions {
   std::string across;  ///< group measured across the layers; empty: none
   std::string flaw;    ///< whose strength the material gets; empty: all flaws together
   FlawKind flaws = FlawKind::volume;
+  bool flaw_populations = false;           ///< carry each flaw of the group over by itself
+  std::vector<std::string> surface_flaws;  ///< those of them that lie at the surface
   int min_specimens = specimens_for_material;
 };
 

@@ -76,6 +76,10 @@ BenchGroupResult analyse_group(const BenchFile& bench, Group group, FlawKind fla
 
 }  // namespace
 
+double material_modulus(const BenchGroupResult& g) {
+  return g.bounds && g.bounds->unbiased_modulus ? *g.bounds->unbiased_modulus : g.fit->modulus;
+}
+
 std::optional<double> effective_size_of(const BenchGroupResult& g, FlawKind flaws) {
   if (!g.fit || !g.specimen || g.specimen->test == BenchTest::compression) return std::nullopt;
   return effective_size(*g.specimen, g.fit->modulus, flaws);

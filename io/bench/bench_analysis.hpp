@@ -30,6 +30,9 @@ struct BenchGroupResult {
 /// knowingly.
 inline constexpr int specimens_for_material = 10, fewest_specimens_for_material = 3;
 
+/// The modulus a material gets: corrected for bias where it can be. The group must have a fit.
+double material_modulus(const BenchGroupResult& group);
+
 /// Effective volume (mm^3) or area (mm^2) of a group's specimen at its fitted modulus; nothing where it is
 /// not known, or in compression.
 std::optional<double> effective_size_of(const BenchGroupResult& group, FlawKind flaws);

@@ -29,11 +29,28 @@ StrengthData strength_of(const BenchMaterialRequest& request, const BenchGroupRe
     throw UserError(fmt::format("Group '{}' cannot be the source of a material: {}", g.group.name, *why));
   StrengthData strength;
   strength.characteristic_MPa = g.fit->characteristic_MPa;
-  strength.weibull_modulus = g.bounds->unbiased_modulus.value_or(g.fit->modulus);
+  strength.weibull_modulus = material_modulus(g);
   strength.flaws = request.flaws;
   strength.bench_test = *g.specimen;
   strength.bounds_90_percent = bounds_of(g);
   return strength;
+}
+
+FlawStrengthData population_of(const BenchFlaw& flaw) {
+  const BenchGroupResult& g = flaw.result;
+  if (const auto why = why_no_material(g, fewest_specimens_for_material))
+    throw UserError(
+        fmt::format("The flaw '{}' of group '{}' cannot be carried over alone: {} Or join it with another "
+                    "flaw of its kind in the "
+                    "table, or leave out --flaw-populations.",
+                    flaw.name, g.group.name, *why));
+  FlawStrengthData data;
+  data.name = flaw.name;
+  data.characteristic_MPa = g.fit->characteristic_MPa;
+  data.weibull_modulus = material_modulus(g);
+  data.flaws = flaw.kind;
+  data.bounds_90_percent = bounds_of(g);
+  return data;
 }
 
 bool is_about_strength(const Placed<std::string>& key) {
@@ -56,6 +73,9 @@ Evidence evidence_of_tests(const BenchMaterialRequest& request, const std::strin
       "{}{}; maximum likelihood, modulus corrected for bias{}; flaws taken as {} flaws", counts(g),
       request.flaw.empty() ? "" : fmt::format(" by the flaw '{}' (others suspended)", request.flaw),
       g.fit->complete() ? "" : " by simulation", request.flaws == FlawKind::volume ? "volume" : "surface");
+  for (const BenchFlaw& flaw : request.populations)
+    tests.note += fmt::format("; flaw '{}': {} broken, {}", flaw.name, flaw.result.fit->n_broken,
+                              flaw.kind == FlawKind::volume ? "in the volume" : "at the surface");
   return tests;
 }
 
@@ -107,7 +127,13 @@ std::string bench_material_yaml(const BenchMaterialRequest& request, const Mater
                                 const BenchGroupResult& in_layer, const BenchGroupResult* across) {
   refuse_porosity(like);
   MaterialData material = like;
+  if (across && !request.populations.empty())
+    throw UserError(
+        "Flaw populations are carried over for materials without a strength across layers only. Leave out "
+        "--flaw-populations or --across.");
   material.strength = strength_of(request, in_layer);
+  for (const BenchFlaw& flaw : request.populations)
+    material.strength->flaw_populations.push_back(population_of(flaw));
   material.strength_across_layers.reset();
   material.evidence = {evidence_of_tests(request, "strength", in_layer)};
   std::string made_of = counts(in_layer);

@@ -226,12 +226,12 @@ std::string bench_report(const BenchFile& bench, const std::vector<BenchGroupRes
 
 std::optional<std::string> why_no_material(const BenchGroupResult& g, int at_least) {
   if (!g.fit) return g.why_not;
-  if (!(g.fit->modulus >= least_modulus && g.fit->modulus <= most_modulus))
+  const double modulus = material_modulus(g);
+  if (!(modulus >= least_modulus && modulus <= most_modulus))
     return fmt::format(
         "its Weibull modulus of {:.3g} is that of no ceramic ({:g} to {:g}); look for copied values, limits "
-        "entered "
-        "as strengths, or lines of other units in the table.",
-        g.fit->modulus, least_modulus, most_modulus);
+        "entered as strengths, or lines of other units in the table.",
+        modulus, least_modulus, most_modulus);
   if (!g.specimen)
     return "the specimen's test and sizes are not given (or differ in kind), so its effective volume is not "
            "known and its "

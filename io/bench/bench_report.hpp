@@ -25,13 +25,21 @@ std::string bench_plot_svg(const std::vector<BenchGroupResult>& groups);
 std::optional<std::string> why_no_material(const BenchGroupResult& group,
                                            int at_least = specimens_for_material);
 
+/// A flaw of a group that becomes a population of the material.
+struct BenchFlaw {
+  std::string name;
+  FlawKind kind = FlawKind::volume;
+  BenchGroupResult result;  ///< of the group, specimens broken by other flaws as suspended
+};
+
 /// What a material is made of besides the tests.
 struct BenchMaterialRequest {
   std::string name;
   std::string source;  ///< the table
   FlawKind flaws = FlawKind::volume;
-  std::string flaw;                       ///< the flaw whose fit is meant; empty: all
-  int at_least = specimens_for_material;  ///< specimens
+  std::string flaw;                         ///< the flaw whose fit is meant; empty: all
+  int at_least = specimens_for_material;    ///< specimens
+  std::vector<BenchFlaw> populations = {};  ///< flaws of `in_layer` to be carried over one by one; or none
 };
 
 /// A materials file with one material made from `like` (stiffness, fatigue) and the strength of `in_layer`,

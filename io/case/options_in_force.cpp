@@ -86,16 +86,30 @@ Json bench_test_of(const BenchSpecimen& s) {
   return test;
 }
 
+Json bounds_of(const StrengthBoundsData& b) {
+  return {{"characteristic_MPa", b.characteristic_MPa},
+          {"weibull_modulus", b.weibull_modulus},
+          {"correlation", b.correlation}};
+}
+
+Json flaw_of(const FlawStrengthData& f) {
+  Json flaw{{"name", f.name},
+            {"characteristic_MPa", f.characteristic_MPa},
+            {"weibull_modulus", f.weibull_modulus},
+            {"flaws", f.flaws == FlawKind::volume ? "volume" : "surface"}};
+  if (f.bounds_90_percent) flaw["bounds_90_percent"] = bounds_of(*f.bounds_90_percent);
+  return flaw;
+}
+
 Json strength_of(const StrengthData& s) {
   Json strength{
       {"characteristic_MPa", s.characteristic_MPa}, {"specimen", s.specimen}, {"environment", s.environment}};
   if (s.weibull_modulus) strength["weibull_modulus"] = *s.weibull_modulus;
   if (s.bench_test) strength["bench_test"] = bench_test_of(*s.bench_test);
   strength["flaws"] = s.flaws == FlawKind::volume ? "volume" : "surface";
-  if (const auto& b = s.bounds_90_percent)
-    strength["bounds_90_percent"] = {{"characteristic_MPa", b->characteristic_MPa},
-                                     {"weibull_modulus", b->weibull_modulus},
-                                     {"correlation", b->correlation}};
+  if (s.bounds_90_percent) strength["bounds_90_percent"] = bounds_of(*s.bounds_90_percent);
+  for (const FlawStrengthData& flaw : s.flaw_populations)
+    strength["flaw_populations"].push_back(flaw_of(flaw));
   return strength;
 }
 

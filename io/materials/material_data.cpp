@@ -113,6 +113,20 @@ void check_across_layers(const MaterialData& material, const YamlNode& node, con
             path, across->bench_test->diameter_mm > 0 ? "length (upright layers)" : "length"));
 }
 
+/// Layer planes are a population of their own; how further ones share their specimens is not known.
+void check_flaw_populations(const MaterialData& material, const YamlNode& node, const std::string& path) {
+  if (!material.strength_across_layers) return;
+  for (const char* key : {"strength", "strength_across_layers"}) {
+    const YamlNode* strength = node.find(key);
+    if (strength && strength->find("flaw_populations"))
+      throw UserError(
+          strength->find("flaw_populations")->place,
+          fmt::format("'{}' has a strength across layers, and there flaws cannot be told apart further. "
+                      "Remove 'flaw_populations' or 'strength_across_layers'.",
+                      path));
+  }
+}
+
 void check_material(const MaterialData& material, const YamlNode& node, const std::string& path) {
   if (material.youngs_modulus_GPa && !material.poisson_ratio)
     throw UserError(node.place,
@@ -126,6 +140,7 @@ void check_material(const MaterialData& material, const YamlNode& node, const st
                     "Remove it.",
                     path));
   check_across_layers(material, node, path);
+  check_flaw_populations(material, node, path);
   if (material.porosity && material.layered && !material.porosity->pores)
     throw UserError(
         node.find("porosity")->place,
@@ -212,6 +227,11 @@ MaterialData with_porous_values(MaterialData m) {
     (*data)->characteristic_MPa *= strength;
     if (auto& bounds = (*data)->bounds_90_percent)
       for (double& bound : bounds->characteristic_MPa) bound *= strength;
+    for (FlawStrengthData& flaw : (*data)->flaw_populations) {
+      flaw.characteristic_MPa *= strength;
+      if (flaw.bounds_90_percent)
+        for (double& bound : flaw.bounds_90_percent->characteristic_MPa) bound *= strength;
+    }
   }
   return m;
 }

@@ -45,7 +45,35 @@ Section<StrengthBoundsData> bounds_section() {
           {}};
 }
 
+const std::vector<std::pair<std::string, FlawKind>>& flaw_kinds() {
+  static const std::vector<std::pair<std::string, FlawKind>> words{{"volume", FlawKind::volume},
+                                                                   {"surface", FlawKind::surface}};
+  return words;
+}
+
+Section<FlawStrengthData> flaw_strength_section() {
+  using F = FlawStrengthData;
+  return {
+      {
+          text("name", &F::name, "What the flaws are: pore, edge chip"),
+          required(
+              number("characteristic_MPa", &F::characteristic_MPa, above(0, 20000),
+                     "Stress at which 63.2 % of the specimens would have broken from these flaws alone")),
+          required(number("weibull_modulus", &F::weibull_modulus, between(1, 200), "Their Weibull modulus")),
+          choice("flaws", &F::flaws, flaw_kinds(), "Where they lie: in the body or at its surface"),
+          section("bounds_90_percent", &F::bounds_90_percent, bounds_section(),
+                  "How well the bench test knows them"),
+      },
+      {},
+      {}};
+}
+
 void check_strength(const StrengthData& strength, const YamlNode& node, const std::string& path) {
+  if (!strength.flaw_populations.empty() && (!strength.bench_test || !strength.weibull_modulus))
+    throw UserError(
+        node.find("flaw_populations")->place,
+        fmt::format("'{}' has flaw populations but lacks 'bench_test' or 'weibull_modulus'. Add them.",
+                    path));
   if (strength.bounds_90_percent && !strength.weibull_modulus)
     throw UserError(node.find("bounds_90_percent")->place,
                     fmt::format("'{}' has bounds but lacks 'weibull_modulus'. Add it.", path));
@@ -135,22 +163,26 @@ Section<BenchSpecimen> bench_test_section() {
 
 Section<StrengthData> strength_data_section() {
   using D = StrengthData;
-  return {{
-              required(number("characteristic_MPa", &D::characteristic_MPa, above(0, 20000),
-                              "Stress at which 63.2 % of the reference specimens have broken")),
-              number("weibull_modulus", &D::weibull_modulus, between(1, 200),
-                     "Weibull modulus: the larger, the smaller the scatter"),
-              text("specimen", &D::specimen, "Reference specimen and test"),
-              text("environment", &D::environment, "Dry, water, saliva; temperature"),
-              section("bench_test", &D::bench_test, bench_test_section(),
-                      "Reference specimen in numbers; without it no probability of fracture is computed"),
-              choice("flaws", &D::flaws, {{"volume", FlawKind::volume}, {"surface", FlawKind::surface}},
-                     "Where fracture starts: in the body or at its surface"),
-              section("bounds_90_percent", &D::bounds_90_percent, bounds_section(),
-                      "How well the bench test knows the strength; carried to the probability of fracture"),
-          },
-          {},
-          check_strength};
+  return {
+      {
+          required(number("characteristic_MPa", &D::characteristic_MPa, above(0, 20000),
+                          "Stress at which 63.2 % of the reference specimens have broken")),
+          number("weibull_modulus", &D::weibull_modulus, between(1, 200),
+                 "Weibull modulus: the larger, the smaller the scatter"),
+          text("specimen", &D::specimen, "Reference specimen and test"),
+          text("environment", &D::environment, "Dry, water, saliva; temperature"),
+          section("bench_test", &D::bench_test, bench_test_section(),
+                  "Reference specimen in numbers; without it no probability of fracture is computed"),
+          choice("flaws", &D::flaws, flaw_kinds(), "Where fracture starts: in the body or at its surface"),
+          section("bounds_90_percent", &D::bounds_90_percent, bounds_section(),
+                  "How well the bench test knows the strength; carried to the probability of fracture"),
+          sections(
+              "flaw_populations", &D::flaw_populations, flaw_strength_section(),
+              "Kinds of flaw that the bench test told apart, each fitted with the others as suspended; the "
+              "probability of fracture is then theirs together"),
+      },
+      {},
+      check_strength};
 }
 
 Section<FatigueData> fatigue_section() {
@@ -175,15 +207,30 @@ Section<FatigueData> fatigue_section() {
           }};
 }
 
+namespace {
+
+std::optional<StrengthBounds> to_bounds(const std::optional<StrengthBoundsData>& b) {
+  if (!b) return std::nullopt;
+  return StrengthBounds{{b->characteristic_MPa[0], b->characteristic_MPa[1]},
+                        {b->weibull_modulus[0], b->weibull_modulus[1]},
+                        b->correlation};
+}
+
+}  // namespace
+
 Strength to_strength(const StrengthData& data) {
   Strength strength{.characteristic_MPa = data.characteristic_MPa,
                     .weibull_modulus = data.weibull_modulus.value_or(0)};
   strength.flaws = data.flaws;
   if (data.bench_test) strength.specimen = std::make_shared<const BenchSpecimen>(*data.bench_test);
-  if (const auto& b = data.bounds_90_percent)
-    strength.bounds = StrengthBounds{{b->characteristic_MPa[0], b->characteristic_MPa[1]},
-                                     {b->weibull_modulus[0], b->weibull_modulus[1]},
-                                     b->correlation};
+  strength.bounds = to_bounds(data.bounds_90_percent);
+  for (const FlawStrengthData& flaw : data.flaw_populations) {
+    Strength alone{.characteristic_MPa = flaw.characteristic_MPa, .weibull_modulus = flaw.weibull_modulus};
+    alone.flaws = flaw.flaws;
+    alone.specimen = strength.specimen;
+    alone.bounds = to_bounds(flaw.bounds_90_percent);
+    strength.populations.push_back(alone);
+  }
   return strength;
 }
 

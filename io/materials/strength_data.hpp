@@ -18,6 +18,15 @@ struct StrengthBoundsData {
   double correlation = 0.313;
 };
 
+/// One of the flaw populations that a bench test told apart by fractography.
+struct FlawStrengthData {
+  std::string name;
+  double characteristic_MPa = 0;  ///< of the specimen, if it had these flaws alone
+  double weibull_modulus = 0;
+  FlawKind flaws = FlawKind::volume;
+  std::optional<StrengthBoundsData> bounds_90_percent;
+};
+
 /// Strength with the specimen it was measured on; without the specimen a strength means little.
 struct StrengthData {
   double characteristic_MPa = 0;  ///< stress at 63.2 % fracture probability
@@ -26,6 +35,7 @@ struct StrengthData {
   std::optional<BenchSpecimen> bench_test;  ///< in numbers: needed for a probability of fracture
   FlawKind flaws = FlawKind::volume;
   std::optional<StrengthBoundsData> bounds_90_percent;
+  std::vector<FlawStrengthData> flaw_populations;  ///< if told apart: the probability of fracture is theirs
 };
 
 /// The keys of a strength, of a bench test, of fatigue.

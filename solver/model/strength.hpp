@@ -4,6 +4,7 @@
 
 #include <memory>
 #include <optional>
+#include <vector>
 
 #include "solver/bench/bench_test.hpp"
 #include "solver/bench/interval.hpp"
@@ -32,6 +33,10 @@ struct Strength {
   /// What the case compares tensions with (solver/strength/compared_strength.hpp); nothing: the
   /// characteristic strength.
   std::optional<double> compared_MPa = {};
+  /// Flaw populations told apart in the bench test, each with the strength it alone would give and the others
+  /// suspended: the probability of fracture is theirs, the verdict on tension that of all together. Empty:
+  /// one population, this. Of a body without layer planes of their own strength only.
+  std::vector<Strength> populations = {};
 
   double judged_MPa() const { return compared_MPa.value_or(characteristic_MPa); }
 };

@@ -113,7 +113,14 @@ std::vector<FlawPopulation> flaw_populations(const RegionMaterial& material) {
   const Vec3 normal = material.axes.col(2), normal_in = normal_in_layer_specimen(s);
   FlawPopulation body =
       population(Mechanism::breaks_across_body, s.in_layer, body_feels(normal), body_feels(normal_in));
-  if (!material.layered || !s.across_layer) return {body};
+  if (!material.layered || !s.across_layer) {
+    if (s.in_layer.populations.empty()) return {body};
+    std::vector<FlawPopulation> told_apart;
+    for (const Strength& flaws : s.in_layer.populations)
+      told_apart.push_back(
+          population(Mechanism::breaks_across_body, flaws, body_feels(normal), body_feels(normal_in)));
+    return told_apart;
+  }
   const Vec3 normal_across = normal_in_across_specimen(s);
   FlawPopulation layers = population(Mechanism::opens_between_layers, *s.across_layer, layers_feel(normal),
                                      layers_feel(normal_across));

@@ -31,11 +31,12 @@ struct FlawPopulation {
 };
 
 /// The populations of a material. Without layers, or if the strength across them is unknown: one, of the
-/// body. Else two that compete: flaws of the body (body_tension()), and flaws of the layer planes. Both are
-/// in every specimen, so the measured strengths are those of both together: the two shares follow from asking
-/// that each specimen, with the layers as it was built, breaks with 50 % at its own median strength. Where
-/// the flaws of one kind alone would break a specimen more often, the other gets no share of it. Throws
-/// ModelError if why_no_probability has a reason.
+/// body, or those the bench test told apart, which all are in every specimen (their fits as competing risks
+/// share its risk already). Else two that compete: flaws of the body (body_tension()), and flaws of the layer
+/// planes. Both are in every specimen, so the measured strengths are those of both together: the two shares
+/// follow from asking that each specimen, with the layers as it was built, breaks with 50 % at its own median
+/// strength. Where the flaws of one kind alone would break a specimen more often, the other gets no share of
+/// it. Throws ModelError if why_no_probability has a reason.
 std::vector<FlawPopulation> flaw_populations(const RegionMaterial& material);
 
 }  // namespace crownproof

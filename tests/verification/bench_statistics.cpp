@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The statistics of bench tests, held against what they say of themselves: samples of a known material drawn
 // again and again. Figures of 2000 samples each are in docs/theory.md
-// (tests/benchmarks/bench_statistics.cpp); here fewer, with the binomial error of two and a half standard
-// deviations allowed on top of the bars.
+// (tests/benchmarks/bench_statistics.cpp); here fewer, and where there are less than a thousand, their
+// binomial error (two standard deviations) is allowed on top of the bars.
 #include <cmath>
 
 #include <fmt/format.h>

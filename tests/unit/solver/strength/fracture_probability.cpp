@@ -122,6 +122,28 @@ TEST_CASE("loads scale the risk of each population by its own modulus", "[fractu
         Approx(probability_at_load(both, 1.3)).epsilon(1e-9));
 }
 
+TEST_CASE("flaws told apart compete: the bench specimen survives all of them", "[fracture_probability]") {
+  // Competing risks (ASTM C1239, from memory): P = 1 - exp(-(s/s1)^m1 - (s/s2)^m2) of the specimen itself.
+  Strength both = strength(850, 9);
+  both.populations = {strength(900, 12), strength(1000, 6, FlawKind::surface)};
+  const auto f = of(BentBar(bar(4, 1.2, 16), 800), one(both));
+  REQUIRE(f.populations.size() == 2);
+  const double risk = std::pow(800.0 / 900, 12) + std::pow(800.0 / 1000, 6);
+  CHECK(f.probability == Approx(1 - std::exp(-risk)).epsilon(5e-3));
+}
+
+TEST_CASE("a modulus bound close to nothing widens the bounds, it does not remove them",
+          "[fracture_probability]") {
+  const BentBar b(bar(4, 1.2, 16), 300);
+  Strength known = strength(900, 9), unknown = known;
+  known.bounds = StrengthBounds{{870, 930}, {7, 11}};
+  unknown.bounds = StrengthBounds{{500, 1500}, {0.01, 40}};
+  const auto sure = of(b, one(known)), unsure = of(b, one(unknown));
+  REQUIRE(unsure.bounds);
+  CHECK(unsure.bounds->high > sure.bounds->high);
+  CHECK(unsure.bounds->low <= sure.bounds->low);
+}
+
 TEST_CASE("layers as strong as the body, pulled aslant, are no stronger than a body without layers",
           "[fracture_probability]") {
   const BentBar b(bar(4, 1.2, 16), 600);
