@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numeric>
 
 #include "mesh/model_error.hpp"
@@ -11,7 +12,9 @@
 namespace crownproof {
 namespace {
 
-constexpr int fewest_repeats = 100;  // with a fit; below these no p is told
+// With a fit; below these no p is told, unless so many were as large that more would not change it.
+constexpr std::size_t fewest_repeats = 100;
+constexpr double fewest_as_large = 50;
 
 bool complete(const std::vector<LogGroup>& groups) {
   return std::all_of(groups.begin(), groups.end(), [](const LogGroup& g) {
@@ -32,8 +35,15 @@ double chi_square_tail_even(double x, int degrees) {
   return std::exp(-x / 2) * sum;
 }
 
-/// The statistic in repeats, sorted; repeats without a fit are left out.
-std::vector<double> simulate(const std::vector<LogGroup>& groups, Common common, int n_repeats) {
+/// How often to repeat: at most so many times, and no longer once fifty were at least as large as `seen`.
+struct Repeats {
+  int most;
+  double seen = std::numeric_limits<double>::infinity();
+};
+
+/// The statistic in repeats; those without a fit are left out.
+std::vector<double> simulate(const std::vector<LogGroup>& groups, Common common, const Repeats& repeats) {
+  constexpr int enough = 50;
   std::vector<double> statistics;
   const auto apart = fit_apart(groups);
   const auto truth = apart ? fit_common(groups, *apart, common) : std::nullopt;
@@ -41,31 +51,34 @@ std::vector<double> simulate(const std::vector<LogGroup>& groups, Common common,
   std::vector<StressLimits> limits;
   for (const LogGroup& g : groups) limits.emplace_back(g.sample);
   RandomNumbers random(1);
-  std::vector<LogGroup> repeats = groups;
-  for (int i = 0; i < n_repeats; ++i) {
+  std::vector<LogGroup> again = groups;
+  for (int i = 0, as_large = 0; i < repeats.most && as_large < enough; ++i) {
     for (std::size_t g = 0; g < groups.size(); ++g)
-      repeat_test(groups[g].sample, limits[g], (*truth)[g], random, repeats[g].sample);
-    if (const auto statistic = likelihood_ratio(repeats, common)) statistics.push_back(*statistic);
+      repeat_test(groups[g].sample, limits[g], (*truth)[g], random, again[g].sample);
+    if (const auto statistic = likelihood_ratio(again, common)) {
+      statistics.push_back(*statistic);
+      as_large += *statistic >= repeats.seen;
+    }
   }
-  std::sort(statistics.begin(), statistics.end());
   return statistics;
 }
 
 }  // namespace
 
-const std::vector<double>& GroupTests::null_of(const std::vector<LogGroup>& groups, Common common) {
+const std::vector<double>& GroupTests::null_of(const std::vector<LogGroup>& groups, Common common,
+                                               double seen) {
   const bool one_for_all = complete(groups) && (common == Common::distribution || common == Common::modulus);
+  const int for_large = static_cast<int>(1000000 / count(groups));
   if (!one_for_all) {
-    last_ = simulate(groups, common, std::clamp<int>(static_cast<int>(400000 / count(groups)), 999, 1999));
+    last_ = simulate(groups, common, {std::clamp(for_large, 999, 1999), seen});
     return last_;
   }
   Key key{common, {}};
   for (const LogGroup& g : groups) key.second.push_back(g.sample.specimens.size());
   auto known = known_.find(key);
-  if (known == known_.end()) {
-    const int n_repeats = std::clamp<int>(static_cast<int>(1000000 / count(groups)), 999, 4999);
-    known = known_.emplace(std::move(key), simulate(groups, common, n_repeats)).first;
-  }
+  if (known == known_.end())
+    known =
+        known_.emplace(std::move(key), simulate(groups, common, {std::clamp(for_large, 999, 4999)})).first;
   return known->second;
 }
 
@@ -76,12 +89,13 @@ LikelihoodRatio GroupTests::test(std::vector<LogGroup> groups, Common common) {
   });
   const auto seen = likelihood_ratio(groups, common);
   if (!seen) throw ModelError("One of the groups cannot be fitted by a Weibull distribution.");
-  const std::vector<double>& null = null_of(groups, common);
-  if (null.size() < fewest_repeats)
+  const double as_seen = *seen * (1 - 1e-9);
+  const std::vector<double>& null = null_of(groups, common, as_seen);
+  const auto as_large =
+      static_cast<double>(std::count_if(null.begin(), null.end(), [&](double s) { return s >= as_seen; }));
+  if (null.size() < fewest_repeats && as_large < fewest_as_large)
     throw ModelError("So few specimens broke that repeated tests could hardly ever be fitted.");
-  const auto as_large = null.end() - std::lower_bound(null.begin(), null.end(), *seen * (1 - 1e-9));
-  LikelihoodRatio result{*seen,
-                         (1.0 + static_cast<double>(as_large)) / (1.0 + static_cast<double>(null.size())),
+  LikelihoodRatio result{*seen, (1 + as_large) / (1 + static_cast<double>(null.size())),
                          static_cast<int>(null.size())};
   // Farther out than repeats reach, Holm's correction of many pairs still needs a figure: chi-square, scaled
   // to the mean of the repeats.

@@ -18,7 +18,8 @@ namespace crownproof {
 struct LikelihoodRatio {
   double statistic = 0;  ///< twice the gain in log likelihood of groups apart
   double p = 1;          ///< share of repeats in which it is at least so large
-  int n_repeats = 0;
+  int n_repeats = 0;     ///< fewer where p is large: repeats end once fifty were as large (Besag & Clifford
+                         ///< 1991, Biometrika 78:301, from memory), which keeps p valid
 };
 
 /// Tests that remember what they have simulated, for many pairs have the same sizes.
@@ -30,8 +31,8 @@ class GroupTests {
 
  private:
   using Key = std::pair<Common, std::vector<std::size_t>>;
-  const std::vector<double>& null_of(const std::vector<LogGroup>& groups, Common common);
-  std::map<Key, std::vector<double>> known_;  ///< sorted statistics of repeats of complete groups
+  const std::vector<double>& null_of(const std::vector<LogGroup>& groups, Common common, double seen);
+  std::map<Key, std::vector<double>> known_;  ///< statistics of repeats of complete groups
   std::vector<double> last_;                  ///< those that hold for the last test only
 };
 

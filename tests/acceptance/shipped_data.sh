@@ -39,9 +39,19 @@ expect 0 'No crown can be computed from this group: .*effective volume is not kn
   "$program" bench "$scratch/no_sizes.csv"
 expect 2 'cannot be the source of a material' "$program" bench "$scratch/no_sizes.csv" --like zirconia_3y_printed
 
+# Fewer than ten are a material only for who asks for it.
+printf 'test,width_mm,thickness_mm,span_mm,strength_MPa\n' >"$scratch/five.csv"
+for strength in 810 902 955 1003 1044; do echo "3_point_bending,4,1.2,16,$strength" >>"$scratch/five.csv"; done
+expect 2 'has 5 specimens, and a material needs 10 or more' \
+  "$program" bench "$scratch/five.csv" --like zirconia_3y_milled
+expect 0 'bounds_90_percent' "$program" bench "$scratch/five.csv" --like zirconia_3y_milled --min-specimens 5
+
 # Bench test -> material file -> case.
 expect 0 "Written to $scratch/bars" "$program" bench "$bars" --output "$scratch/bars" --like zirconia_3y_printed \
   --name tested_zirconia --group flat --across upright
+for written in report.txt report.json groups.csv pairs.csv methods.md probability_plot.svg; do
+  expect 0 . cat "$scratch/bars/$written"
+done
 expect 2 'exists' "$program" bench "$bars" --output "$scratch/bars" --like zirconia_3y_printed --name tested_zirconia \
   --group flat
 cat >"$scratch/crown.yaml" <<'CASE'
