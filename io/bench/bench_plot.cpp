@@ -110,10 +110,10 @@ std::string mark(double x, double y, const Style& s) {
 }
 
 std::string band(const Axes& axes, const BenchGroupResult& g, const Style& style, double opacity) {
-  std::vector<double> shares;
   constexpr int n = 9;
+  std::vector<double> shares(n);
   const double low = weibull_scale(axes.low_share), high = weibull_scale(axes.high_share);
-  for (int i = 0; i < n; ++i) shares.push_back(-std::expm1(-std::exp(low + (high - low) * i / (n - 1))));
+  for (int i = 0; i < n; ++i) shares[i] = -std::expm1(-std::exp(low + (high - low) * i / (n - 1)));
   shares.front() = axes.low_share;
   shares.back() = axes.high_share;
   std::string there, back;
@@ -122,7 +122,7 @@ std::string band(const Axes& axes, const BenchGroupResult& g, const Style& style
   };
   for (const BandPoint& p : confidence_band(g.group.specimens, shares)) {
     there += fmt::format("{:.1f},{:.1f} ", x(p.stress_MPa.low), axes.y(p.probability));
-    back = fmt::format("{:.1f},{:.1f} ", x(p.stress_MPa.high), axes.y(p.probability)) + back;
+    back.insert(0, fmt::format("{:.1f},{:.1f} ", x(p.stress_MPa.high), axes.y(p.probability)));
   }
   return fmt::format("<polygon points='{}{}' fill='{}' fill-opacity='{}' clip-path='url(#plot)'/>\n", there,
                      back, style.colour, opacity);

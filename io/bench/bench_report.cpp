@@ -96,7 +96,7 @@ std::string group_lines(const BenchGroupResult& g, int at_least) {
   std::string text = fmt::format("\nGroup {}: {} specimens", g.group.name, g.group.specimens.size());
   if (!g.fit) return text + "\n  " + g.why_not + "\n";
   text += ", " + counts(g) + "\n" + fit_lines(g);
-  if (g.bounds) text += "  bounds by " + bounds_method_words(g.bounds->method) + "\n";
+  if (g.bounds) text += "  90 % bounds: " + bounds_method_words(g.bounds->method) + "\n";
   if (!g.why_not.empty()) text += "  " + g.why_not + "\n";
   text += goodness_line(g) + size_line(g);
   if (g.fit->n_broken < 10)
