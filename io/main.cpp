@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The command line: options into plain structs, commands in io/commands.hpp.
+#include <algorithm>
+
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 #include <CLI/CLI.hpp>
@@ -10,6 +12,7 @@
 #include "io/exit_code.hpp"
 #include "io/run_command.hpp"
 #include "io/terminal.hpp"
+#include "io/text/nearest_key.hpp"
 #include "io/text/version.hpp"
 
 namespace crownproof {
@@ -124,6 +127,21 @@ int parse_failed(const CLI::App& app, const CLI::ParseError& error) {
   return app.exit(error) == 0 ? exit_code::done : exit_code::usage;
 }
 
+/// A first word that is no command: a case file that lacks its command, or a slip of the pen. Empty if
+/// neither.
+std::string command_meant(const CLI::App& app, int argc, const char* const* argv) {
+  if (argc < 2 || argv[1][0] == '-') return "";
+  const std::string word = argv[1];
+  std::vector<std::string> commands;
+  for (const CLI::App* command : app.get_subcommands({})) commands.push_back(command->get_name());
+  if (std::find(commands.begin(), commands.end(), word) != commands.end()) return "";
+  for (const char* const ending : {".yaml", ".yml"})
+    if (word.ends_with(ending))
+      return fmt::format("write 'crownproof run {0}' or 'crownproof check {0}'.", word);
+  if (word.ends_with(".csv")) return fmt::format("write 'crownproof bench {}'.", word);
+  return unknown_word("command", word, "", commands);
+}
+
 /// The command line as typed, for the manifest.
 std::string typed(int argc, const char* const* argv) {
   return fmt::format("{}", fmt::join(argv, argv + argc, " "));
@@ -143,6 +161,10 @@ int run_program(int argc, const char* const* argv) {
   const CLI::App* draw_scenes = add_draw_scenes(app, choice.draw);
   const CLI::App* schema = add_schema(app, choice);
   app.require_subcommand(0, 1);
+  if (const std::string meant = command_meant(app, argc, argv); !meant.empty()) {
+    tell(fmt::format("crownproof: {}\n", meant));
+    return exit_code::usage;
+  }
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {

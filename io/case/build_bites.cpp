@@ -2,7 +2,6 @@
 #include "io/case/build_bites.hpp"
 
 #include <cmath>
-#include <numbers>
 #include <string>
 #include <utility>
 #include <variant>
@@ -10,6 +9,7 @@
 #include "io/case/case_file.hpp"
 #include "io/text/nearest_key.hpp"
 #include "mesh/shape/domain.hpp"
+#include "mesh/shape/patch_on_surface.hpp"
 #include "solver/contact/antagonist_seeds.hpp"
 #include "solver/material/antagonist_materials.hpp"
 #include "solver/material/material.hpp"
@@ -47,20 +47,19 @@ const Place& place_of(const At& contact) {
   return contact.at ? contact.at->place : contact.at_mm->place;
 }
 
-/// The rim of the patch, followed in the tangent plane, must lie over the outer surface too.
+/// The patch must lie on the outer surface and be nearly flat, as a facet is.
 void check_patch_on_surface(const ContactCase& contact, const Landmark& where, const Domain& domain) {
-  const Mat3 frame = axes_of_layer_normal(where.normal);
-  for (int i = 0; i < 12; ++i) {
-    const double angle = 2 * std::numbers::pi * i / 12;
-    const Vec3 rim =
-        where.point + contact.radius_mm * (std::cos(angle) * frame.col(0) + std::sin(angle) * frame.col(1));
-    if (!drop_on_outer_surface(domain, rim.x(), rim.y()))
-      throw UserError(
-          place_of(contact),
-          fmt::format("the contact patch at '{}' (radius {} mm) reaches beyond the crown. Move it inward "
-                      "or make radius_mm smaller.",
-                      where.name, contact.radius_mm));
-  }
+  const double largest = largest_patch_radius_mm(domain, where, contact.radius_mm);
+  if (largest >= contact.radius_mm) return;
+  const std::string remedy =
+      largest > 0 ? fmt::format("Make radius_mm at most {:.2f}, or choose another place.", largest)
+                  : std::string("Move it inward.");
+  const char* const why =
+      rim_departure_mm(domain, where, contact.radius_mm)
+          ? "is larger than the surface can bear there: it bends away by more than half the radius"
+          : "reaches beyond the crown";
+  throw UserError(place_of(contact), fmt::format("the contact patch at '{}' (radius {} mm) {}. {}",
+                                                 where.name, contact.radius_mm, why, remedy));
 }
 
 /// The direction of a force at a place, refused if it does not press.

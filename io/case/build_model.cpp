@@ -11,6 +11,7 @@
 #include "io/machine/memory.hpp"
 #include "mesh/crown/crown_shape.hpp"
 #include "mesh/geometry_error.hpp"
+#include "mesh/model_error.hpp"
 #include "mesh/shape/domain.hpp"
 #include "solver/bench/bench_specimen.hpp"
 #include "solver/bench/bench_test.hpp"
@@ -62,9 +63,22 @@ LayerPlanes layer_planes(const LayerPlanesCase& c, const ElasticConstants& const
           .friction = c.friction_coefficient};
 }
 
+/// Material axes of a build: axis 3 is the layer normal, axis 1 the scan direction if one is given.
+Mat3 build_axes(const BuildCase& build) {
+  if (!build.scan_direction) return axes_of_layer_normal(layer_normal(build));
+  const auto& [direction, place] = *build.scan_direction;
+  try {
+    return axes_of_layers(layer_normal(build), direction);
+  } catch (const ModelError&) {
+    throw UserError(place,
+                    "'build.scan_direction' lies along the layer normal, so it gives no direction within the "
+                    "layers. Write one that lies in them, such as [1, 0, 0] for layers that lie flat.");
+  }
+}
+
 /// The material of the body under study, which must have a strength.
 RegionMaterial studied_material(const std::string& region, const Placed<MaterialChoice>& choice,
-                                const Vec3& normal, const StrengthCase& strength,
+                                const Mat3& axes, const StrengthCase& strength,
                                 const MaterialsLibrary& library) {
   const MaterialData& data = material_of(choice, library);
   if (!data.strength)
@@ -73,15 +87,14 @@ RegionMaterial studied_material(const std::string& region, const Placed<Material
                                 "Choose another, or give 'strength: {{characteristic_MPa: ...}}'.",
                                 data.name, region));
   const Material material = to_material(data);
-  return {region, material, axes_of_layer_normal(normal), data.layered,
-          layer_planes(strength.layer_planes, material.elastic)};
+  return {region, material, axes, data.layered, layer_planes(strength.layer_planes, material.elastic)};
 }
 
 /// One material for each region of the shape.
 std::vector<RegionMaterial> region_materials(const CaseFile& c, const Domain& domain,
                                              const MaterialsLibrary& library) {
   std::vector<RegionMaterial> all{
-      studied_material("crown", c.materials.crown.value(), layer_normal(c.build), c.strength, library)};
+      studied_material("crown", c.materials.crown.value(), build_axes(c.build), c.strength, library)};
   if (!domain.layers.empty()) {
     if (!c.materials.cement)
       throw UserError(c.materials.crown->place,
@@ -137,7 +150,8 @@ Model build_specimen(const CaseFile& case_file, const MaterialsLibrary& library)
   body.outer_region = "specimen";
   model.domain = std::make_shared<const Domain>(std::move(body));
   model.specimen = std::make_shared<const SpecimenTest>(c.sizes, c.load_N, c.cells_through_thickness);
-  model.materials = {studied_material("specimen", c.material.value(), specimen_layer_normal(c.sizes),
+  model.materials = {studied_material("specimen", c.material.value(),
+                                      axes_of_layer_normal(specimen_layer_normal(c.sizes)),
                                       case_file.strength, library)};
   model.bites = {test_load(c)};
   set_requirement(model, case_file.strength);

@@ -24,6 +24,10 @@ Field<StrengthCase> allowed_probability_field() {
       .bounds = above(0, 0.999)};
   return {info, [info](StrengthCase& target, const YamlNode& node, const std::string& path) {
             const double value = to_number(node, "'" + path + "'");
+            if (value >= 1 && value <= 100)
+              throw UserError(node.place,
+                              fmt::format("'{}' is a part of 1, not of 100: write {:g} for {:g} %.", path,
+                                          value / 100, value));
             check_bounds(value, node, info, path);
             target.allowed_fracture_probability = Placed<double>{value, node.place};
           }};

@@ -14,6 +14,23 @@ Section<MaterialsCase> materials_case_section() {
           {}};
 }
 
+/// Where the printer drew its lines within a layer; its place is kept, because only with the tilt it is known
+/// whether it has a direction there.
+Field<BuildCase> scan_direction_field() {
+  FieldInfo info{
+      .key = "scan_direction",
+      .kind = FieldKind::numbers,
+      .help =
+          "Direction of axis 1 of a material with three axes, such as that in which the printer scanned; "
+          "x (mesial to distal), y (lingual to buccal), z, taken into the layer plane. Left out: x, "
+          "turned with the layers",
+      .count = 3};
+  return {info, [](BuildCase& target, const YamlNode& node, const std::string& path) {
+            const std::vector<double> v = to_numbers(node, 3, path);
+            target.scan_direction = Placed<Vec3>{Vec3(v[0], v[1], v[2]), node.place};
+          }};
+}
+
 Section<BuildCase> build_section() {
   using B = BuildCase;
   return {{
@@ -25,6 +42,7 @@ Section<BuildCase> build_section() {
                       {"mesial", Toward::mesial},
                       {"distal", Toward::distal}},
                      "Side to which the layer normal leans"),
+              scan_direction_field(),
           },
           {},
           {}};

@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 #include "io/case/case_fields.hpp"
 
+#include <map>
+#include <optional>
+
 #include "mesh/crown/tooth_classes.hpp"
 
 namespace crownproof {
@@ -10,6 +13,20 @@ std::vector<std::pair<std::string, std::string>> tooth_names() {
   std::vector<std::pair<std::string, std::string>> names;
   for (const ToothClass& tooth : tooth_classes()) names.emplace_back(tooth.name, tooth.name);
   return names;
+}
+
+constexpr double thinnest_cement_mm = 0.01;
+
+/// The tooth class of a two-digit tooth number (ISO 3950: quadrant, then position from the midline), if there
+/// is one: left and right are mirror images.
+std::optional<std::string> tooth_of_number(const std::string& number) {
+  static const std::map<std::string, std::string> names{
+      {"16", "upper_first_molar"},    {"26", "upper_first_molar"},    {"36", "lower_first_molar"},
+      {"46", "lower_first_molar"},    {"37", "lower_second_molar"},   {"47", "lower_second_molar"},
+      {"14", "upper_first_premolar"}, {"24", "upper_first_premolar"}, {"35", "lower_second_premolar"},
+      {"45", "lower_second_premolar"}};
+  const auto found = names.find(number);
+  return found == names.end() ? std::nullopt : std::optional(found->second);
 }
 
 Section<FinishLine> finish_line_section() {
@@ -39,7 +56,33 @@ void check_cusps(const CrownParameters& value, const YamlNode& node) {
                   "occlusal thickness, or remove 'functional_cusp_thickness_mm'.");
 }
 
+/// The crown's tooth by its name. Who writes the number of a tooth (two digits, ISO 3950) is told the name.
+Field<CrownParameters> tooth_field() {
+  Field<CrownParameters> field =
+      choice("tooth", &CrownParameters::tooth, tooth_names(), "Tooth whose anatomy the crown has");
+  const auto read = field.assign;
+  field.assign = [read](CrownParameters& target, const YamlNode& node, const std::string& path) {
+    if (const auto name = tooth_of_number(node.text))
+      throw UserError(node.place,
+                      fmt::format("'{}' takes the name of a tooth, not its tooth number '{}'. Write '{}'.",
+                                  path, node.text, *name));
+    read(target, node, path);
+  };
+  return field;
+}
+
+/// Bounds alone cannot say "none, or at least so much".
+void check_cement(const CrownParameters& value, const YamlNode& node) {
+  if (value.cement_thickness_mm == 0 || value.cement_thickness_mm >= thinnest_cement_mm) return;
+  const YamlNode& cement = *node.find("cement_thickness_um");
+  throw UserError(cement.place,
+                  fmt::format("'crown.cement_thickness_um' is {} µm; allowed is 10 to 300 µm, or 0 for "
+                              "none.",
+                              cement.text));
+}
+
 void check_heights(const CrownParameters& value, const YamlNode& node, const std::string&) {
+  check_cement(value, node);
   if (value.height_mm && value.abutment_height_mm)
     throw UserError(
         node.find("abutment_height_mm")->place,
@@ -54,7 +97,7 @@ Section<CrownParameters> crown_section() {
   const double mm_per_um = 1e-3;
   Section<C> all;
   all.fields = {
-      required(choice("tooth", &C::tooth, tooth_names(), "Tooth whose anatomy the crown has")),
+      required(tooth_field()),
       required(
           number("occlusal_thickness_mm", &C::occlusal_thickness_mm, between(0.2, 6),
                  "Smallest distance from the outer surface to the intaglio over the occlusal table, between "

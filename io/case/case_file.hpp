@@ -31,6 +31,7 @@ enum class Toward { buccal, lingual, mesial, distal };
 struct BuildCase {
   double tilt_deg = 0;
   Toward toward = Toward::buccal;
+  std::optional<Placed<Vec3>> scan_direction;  ///< material axis 1, taken into the layer plane
 };
 
 enum class BelowFinishLine { fixed_base };

@@ -3,9 +3,11 @@
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
+#include "io/text/nearest_key.hpp"
 
 #include <algorithm>
 #include <charconv>
+#include <set>
 
 namespace crownproof {
 namespace {
@@ -107,6 +109,17 @@ const YamlNode& vary_of(const YamlNode& study) {
   return vary;
 }
 
+/// A value given twice is no variant; most likely decimal commas tore numbers apart.
+void check_each_once(const YamlNode& values, const std::string& path) {
+  std::set<std::string> seen;
+  for (const YamlNode& value : values.items)
+    if (!seen.insert(value_text(value)).second)
+      throw UserError(value.place,
+                      fmt::format("'{}' has the value {} twice. Give each value once; with decimal "
+                                  "commas write decimal points instead, such as [1.2, 1.3].",
+                                  path, shortened(value_text(value))));
+}
+
 /// Every case so far, once with each value.
 std::vector<CaseTree> with_each_value(const std::vector<CaseTree>& cases, const YamlKey& key,
                                       const YamlNode& values) {
@@ -114,6 +127,7 @@ std::vector<CaseTree> with_each_value(const std::vector<CaseTree>& cases, const 
   if (cases.size() * to_list(values, path).size() > most_variants)
     throw UserError(key.place,
                     fmt::format("the study has more than {} variants. Vary fewer values.", most_variants));
+  check_each_once(values, path);
   std::vector<CaseTree> more;
   for (const CaseTree& one : cases)
     for (const YamlNode& value : values.items) {

@@ -244,7 +244,7 @@ Field<T> sections(const std::string& key, std::vector<S> T::*member, const Secti
           [inner, member](T& target, const YamlNode& node, const std::string& path) {
             int n = 0;
             for (const YamlNode& item : to_list(node, path))
-              (target.*member).push_back(read_section(inner, item, fmt::format("{}[{}]", path, ++n)));
+              (target.*member).push_back(read_section(inner, item, fmt::format("{}.{}", path, ++n)));
           },
           [inner, member](const T& value) {
             YamlNode list;

@@ -16,6 +16,25 @@ bool lacks_only_its_ending(const std::string& word, const std::string& known) {
   return known.size() > word.size() && known.compare(0, word.size(), word) == 0 && known[word.size()] == '_';
 }
 
+/// Known keys that end in the word: "thickness_mm" of "occlusal_thickness_mm".
+std::vector<std::string> with_that_ending(const std::string& word, const std::vector<std::string>& known) {
+  std::vector<std::string> found;
+  for (const std::string& candidate : known)
+    if (word.size() > 3 && candidate.ends_with("_" + word)) found.push_back(candidate);
+  return found;
+}
+
+/// What a key that is none betrays of its writer, as a remedy; empty if nothing.
+std::string slip_of(const std::string& word) {
+  const std::size_t colon = word.find(':');
+  if (colon != std::string::npos && colon > 0)
+    return fmt::format(" Leave a space after the colon: '{}: {}'.", word.substr(0, colon),
+                       word.substr(colon + 1));
+  if (!word.empty() && word.find_first_not_of("0123456789") == std::string::npos)
+    return " If a number was meant to have a decimal comma, write a decimal point.";
+  return "";
+}
+
 }  // namespace
 
 std::string shortened(const std::string& word) {
@@ -60,13 +79,17 @@ std::string nearest_key(const std::string& word, const std::vector<std::string>&
 std::string unknown_word(const std::string& kind, const std::string& word, const std::string& where,
                          const std::vector<std::string>& known) {
   const std::string nearest = nearest_key(word, known);
+  const std::vector<std::string> longer = with_that_ending(word, known);
   std::string sentence = fmt::format("unknown {} '{}'{}", kind, shortened(word), where);
   if (!nearest.empty() && lacks_only_its_ending(word, nearest) && kind == "key")
     sentence += fmt::format("; units are part of the key: write {}.", nearest);
+  else if (!longer.empty() && (nearest.empty() || edit_distance(word, nearest) > 2))
+    sentence += fmt::format("; did you mean '{}'?", fmt::join(longer, "' or '"));
   else if (!nearest.empty())
     sentence += fmt::format("; did you mean '{}'?", nearest);
   else
     sentence += ".";
+  if (kind == "key") sentence += slip_of(word);
   if (known.empty()) return sentence;
   return sentence + fmt::format(" Allowed: {}.", fmt::join(known, ", "));
 }

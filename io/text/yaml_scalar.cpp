@@ -64,6 +64,10 @@ std::string number_remedy(const std::string& text) {
   std::string joined = text;
   joined.erase(std::remove(joined.begin(), joined.end(), '_'), joined.end());
   if (joined != text && is_decimal(joined)) return fmt::format("Write {} without underscores.", joined);
+  joined.erase(std::remove_if(joined.begin(), joined.end(), [](char c) { return c == ' ' || c == '\''; }),
+               joined.end());
+  if (joined != text && joined.size() > 3 && is_decimal(joined))
+    return fmt::format("Write {} without gaps between its digits.", joined);
   std::string pointed = text;
   std::replace(pointed.begin(), pointed.end(), ',', '.');
   if (pointed != text && is_decimal(pointed)) return fmt::format("Write {} with a decimal point.", pointed);

@@ -139,6 +139,19 @@ Mat3 axes_of_layer_normal(const Vec3& layer_normal) {
   return Eigen::Quaterniond::FromTwoVectors(Vec3::UnitZ(), n).toRotationMatrix();
 }
 
+Mat3 axes_of_layers(const Vec3& layer_normal, const Vec3& scan_direction) {
+  const Vec3 normal = axes_of_layer_normal(layer_normal).col(2);
+  const Vec3 within = scan_direction - scan_direction.dot(normal) * normal;
+  if (!(within.norm() > 1e-6 * scan_direction.norm()))
+    throw ModelError(
+        "The scan direction lies along the layer normal; within the layers it has no direction.");
+  Mat3 axes;
+  axes.col(0) = within.normalized();
+  axes.col(1) = normal.cross(axes.col(0));
+  axes.col(2) = normal;
+  return axes;
+}
+
 double largest_poisson(const ElasticConstants& c) {
   return std::max({c.poisson_12, c.poisson_13, c.poisson_23, c.poisson_12 * c.youngs_2 / c.youngs_1,
                    c.poisson_13 * c.youngs_3 / c.youngs_1, c.poisson_23 * c.youngs_3 / c.youngs_2});

@@ -41,6 +41,10 @@ Stiffness stiffness(const ElasticConstants& constants, const Mat3& axes = Mat3::
 /// by the smallest rotation.
 Mat3 axes_of_layer_normal(const Vec3& layer_normal);
 
+/// Axes with axis 1 along the scan direction, taken into the layer plane. Throws ModelError if that lies
+/// along the normal or a direction has no length.
+Mat3 axes_of_layers(const Vec3& layer_normal, const Vec3& scan_direction);
+
 /// Largest Poisson's ratio in any pair of axes: tells how near to incompressible a material is.
 double largest_poisson(const ElasticConstants& constants);
 

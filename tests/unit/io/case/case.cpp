@@ -101,7 +101,7 @@ TEST_CASE("unknown, doubled and missing keys", "[casefile][case]") {
              Contains("units are part of the key: write ceramic_thickness_mm."));
   CHECK_THAT(
       message_of(with(small_case(), "force_N: 300", "force: 300")),
-      StartsWith("case.yaml:15:22: unknown key 'force' in 'bites[1].contacts[1]'; units are part of the key: "
+      StartsWith("case.yaml:15:22: unknown key 'force' in 'bites.1.contacts.1'; units are part of the key: "
                  "write force_N."));
   CHECK_THAT(message_of(with(small_case(), "  cement_thickness_um: 80\n", "  radius_mm: 80\n")),
              StartsWith("case.yaml:6:3: the key 'radius_mm' is given twice; the first time on line 4."));
@@ -180,7 +180,8 @@ TEST_CASE("an allowed probability of fracture needs a material with statistics",
                       "{youngs_modulus_GPa: 200, poisson_ratio: 0.3, strength: {characteristic_MPa: 900}}")),
       StartsWith("case.yaml:17:42: 'strength.allowed_fracture_probability' cannot be judged") &&
           Contains("no Weibull modulus"));
-  CHECK_THAT(message_of(with(asked, "0.01", "5")), Contains("above 0, at most 0.999"));
+  CHECK_THAT(message_of(with(asked, "0.01", "5")), Contains("write 0.05 for 5 %"));
+  CHECK_THAT(message_of(with(asked, "0.01", "-5")), Contains("above 0, at most 0.999"));
 }
 
 TEST_CASE("Limits that a case leaves out are the usual ones", "[casefile][case]") {
@@ -217,7 +218,7 @@ TEST_CASE("impossible values say what is allowed", "[casefile][case]") {
   CHECK_THAT(
       message_of(with(small_case(), "force_N: 300", "force_N: 0")),
       StartsWith(
-          "case.yaml:15:31: 'bites[1].contacts[1].force_N' is 0 N; allowed is above 0, at most 10000 N."));
+          "case.yaml:15:31: 'bites.1.contacts.1.force_N' is 0 N; allowed is above 0, at most 10000 N."));
   CHECK_THAT(message_of(with(small_case(), "force_N: 300", "force_N: .nan")),
              Contains("Write a finite number."));
   CHECK_THAT(message_of(with(small_case(), "toward: mesial", "toward: mesail")),

@@ -169,6 +169,11 @@ TEST_CASE("Axes of a layer normal turn the shape's axes by the smallest rotation
     CHECK(axes.trace() == Approx(1 + 2 * normal.normalized().z()).margin(1e-12));  // 1 + 2 cos(angle)
   }
   CHECK_THROWS_AS(axes_of_layer_normal(Vec3::Zero()), ModelError);
+  const Mat3 scanned = axes_of_layers(Vec3(0, 1, 1), Vec3(1, 1, 0));
+  CHECK((scanned.transpose() * scanned - Mat3::Identity()).norm() < 1e-14);
+  CHECK((scanned.col(2) - Vec3(0, 1, 1).normalized()).norm() < 1e-14);
+  CHECK((scanned.col(0) - Vec3(2, 1, -1).normalized()).norm() < 1e-14);  // (1, 1, 0) less half of (0, 1, 1)
+  CHECK_THROWS_AS(axes_of_layers(Vec3(0, 1, 1), Vec3(0, 2, 2)), ModelError);
 }
 
 TEST_CASE("The largest Poisson's ratio counts both senses of each pair", "[material]") {
