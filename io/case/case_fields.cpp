@@ -102,6 +102,15 @@ Section<AccuracyCase> accuracy_section() {
       {}};
 }
 
+Section<ResultsCase> results_section() {
+  return {{choice("fields", &ResultsCase::fields, {{"full", FieldFiles::full}, {"none", FieldFiles::none}},
+                  "full: fields.vtu with displacement and stress everywhere, some 100 bytes a node and bite; "
+                  "none: tables "
+                  "and pictures only")},
+          {},
+          {}};
+}
+
 /// Bites are told apart by their names in tables and pictures.
 void check_bite_names(const CaseFile& value, const YamlNode& node, const std::string&) {
   if (value.bites.empty()) return;
@@ -148,6 +157,7 @@ Section<CaseFile> make_section() {
       sections("bites", &C::bites, bite_section(), "Sets of contacts that act together"),
       section("strength", &C::strength, strength_case_section(), "What the verdict asks for"),
       section("accuracy", &C::accuracy, accuracy_section(), "How fine to compute"),
+      section("results", &C::results, results_section(), "Which files are written"),
   };
   all.one_of = {{"crown", "flat_stack", "specimen"}, {"materials", "specimen"}, {"bites", "specimen"}};
   all.check = check_case;

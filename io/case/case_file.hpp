@@ -110,6 +110,13 @@ struct AccuracyCase {
   int max_passes = 8;
 };
 
+/// What becomes of stress and displacement everywhere: a file for each variant, or none.
+enum class FieldFiles { full, none };
+
+struct ResultsCase {
+  FieldFiles fields = FieldFiles::full;
+};
+
 struct CaseFile {
   int format = 1;
   std::string title;
@@ -123,6 +130,7 @@ struct CaseFile {
   std::vector<BiteCase> bites;
   StrengthCase strength;
   AccuracyCase accuracy;
+  ResultsCase results;
 };
 
 }  // namespace crownproof

@@ -37,6 +37,7 @@ struct VariantRecord {
   std::shared_ptr<const Model> model{};
   Report report = {};
   std::optional<double> asked_thickness_mm{};  ///< occlusal thickness the case asks for, if the shape has one
+  bool keeps_fields = true;                    ///< the case wants them in a file
   std::vector<StageTime> timings{};
   std::vector<double> pass_memory_GiB{};  ///< most memory held during each pass; empty: not known
 };

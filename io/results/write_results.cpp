@@ -22,6 +22,7 @@
 #include "io/text/file_name.hpp"
 #include "io/vtk/study_pvd.hpp"
 #include "io/vtk/vtu.hpp"
+#include "io/words/summary.hpp"
 #include "solver/model/model.hpp"
 #include "solver/model/region_material.hpp"
 #include "solver/model/strength.hpp"
@@ -145,7 +146,10 @@ struct ResultsWriter::Parts {
     const Stopwatch watch(tables_s);
     write_file(folder.place("summary.csv"), summary_csv(added));
     write_file(folder.place("summary.json"), summary_json(run.title, added));
-    if (added.size() > 1) write_file(folder.place("study.pvd"), study_pvd(field_files));
+    write_file(folder.place("summary.txt"),
+               terminal_summary(run.title, added, {.warnings = warnings}, false));
+    if (added.size() > 1 && !field_files.empty())
+      write_file(folder.place("study.pvd"), study_pvd(field_files));
   }
 
   std::vector<StageTime> times() const {
@@ -187,7 +191,7 @@ ResultsWriter::ResultsWriter(ResultsWriter&&) noexcept = default;
 
 void ResultsWriter::add(const VariantRecord& variant, const Fields& fields) {
   const std::string prefix = parts_->prefix(variant);
-  parts_->write_fields(variant, fields, prefix);
+  if (variant.keeps_fields) parts_->write_fields(variant, fields, prefix);
   parts_->write_charts(variant, prefix);
   parts_->try_scenes([&] { parts_->add_bites(variant, fields, prefix); });
   parts_->added.push_back(variant);

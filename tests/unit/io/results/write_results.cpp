@@ -179,6 +179,18 @@ TEST_CASE("A study has a folder for each variant and a collection of their field
   }
 }
 
+TEST_CASE("A study may leave out its field files; the summary is kept as text", "[write_results]") {
+  const ScratchFolder scratch;
+  auto variants = study();
+  for (VariantRecord& variant : variants) variant.keeps_fields = false;
+  const WrittenResults written =
+      write_results({.title = "study"}, variants, scratch.path() / "results", false);
+  CHECK_FALSE(fs::exists(written.folder / "01_thickness_1.0_mm_thin/fields.vtu"));
+  CHECK_FALSE(fs::exists(written.folder / "study.pvd"));
+  const std::string text = content(written.folder / "summary.txt");
+  CHECK_THAT(text, Catch::StartsWith("study\n") && Catch::Contains("Not a medical device"));
+}
+
 TEST_CASE("The CSV summary has one row for each variant, bite and zone", "[tables]") {
   const auto variants = study();
   const auto rows = rows_of(summary_csv(variants));
