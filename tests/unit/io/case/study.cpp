@@ -54,7 +54,7 @@ TEST_CASE("a wrong value or key of a study is shown where it stands", "[casefile
   CHECK_THAT(message("study.vary: [3]"), Contains("cannot vary itself"));
   CHECK_THAT(message_of(small_case() + "study: {very: {a: [1]}}\n"), Contains("did you mean 'vary'?"));
   std::string many = "flat_stack.radius_mm: [6";
-  for (int i = 0; i < 30; ++i) many += ", 6";
+  for (int i = 1; i <= 30; ++i) many += fmt::format(", {}", 6 + i);
   CHECK_THAT(message(many + "]\n    build.tilt_deg: [" + many.substr(23) + "]"),
              Contains("more than 500 variants"));
 }
