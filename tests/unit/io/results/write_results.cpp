@@ -179,7 +179,7 @@ TEST_CASE("A study has a folder for each variant and a collection of their field
   }
 }
 
-TEST_CASE("A study may leave out its field files; the summary is kept as text", "[write_results]") {
+TEST_CASE("A study may leave out its field files, the summary is kept as text", "[write_results]") {
   const ScratchFolder scratch;
   auto variants = study();
   for (VariantRecord& variant : variants) variant.keeps_fields = false;
