@@ -28,8 +28,9 @@ std::string interval(const Interval& i, int digits) {
                              : fmt::format("{:.{}f} or more", i.low, digits);
 }
 
-/// A lower bound of a low strength that lies far off the scale is none.
-std::string low_interval(const Interval& i) {
+/// A bound of a low strength that lies far off the scale, or far off the value itself, is none.
+std::string low_interval(const Interval& i, double value) {
+  if (!(i.high < 20 * value)) return "not known: too few broke";
   return i.high < 20 * i.low ? fmt::format("{:.1f} to {:.1f} MPa", i.low, i.high)
                              : fmt::format("{:.1f} MPa or less", i.high);
 }
@@ -68,9 +69,11 @@ std::string fit_lines(const BenchGroupResult& g) {
          value_line("Weibull modulus", fmt::format("{:.3f}", g.fit->modulus),
                     if_known([&](const auto&) { return modulus; })) +
          value_line("5 % break below", mpa(g.fit->strength_at(0.05), 1),
-                    g.low ? std::optional(low_interval(g.low->five_percent_MPa)) : std::nullopt) +
+                    g.low ? std::optional(low_interval(g.low->five_percent_MPa, g.fit->strength_at(0.05)))
+                          : std::nullopt) +
          value_line("1 % break below", mpa(g.fit->strength_at(0.01), 1),
-                    g.low ? std::optional(low_interval(g.low->one_percent_MPa)) : std::nullopt) +
+                    g.low ? std::optional(low_interval(g.low->one_percent_MPa, g.fit->strength_at(0.01)))
+                          : std::nullopt) +
          value_line("mean strength", mpa(g.fit->mean_MPa(), 1), std::nullopt);
 }
 

@@ -7,6 +7,7 @@
 #include "io/text/text_layout.hpp"
 #include "io/words/antagonist_words.hpp"
 #include "io/words/bench_words.hpp"
+#include "io/words/compared_words.hpp"
 #include "io/words/friction_note.hpp"
 #include "mesh/shape/domain.hpp"
 #include "solver/bench/bench_specimen.hpp"
@@ -71,9 +72,12 @@ std::string bite_text(const Bite& bite) {
          lines;
 }
 
-std::string verdict_text(const Requirement& requirement) {
+/// What the verdict will ask, and of which strengths.
+std::string verdict_text(const Model& model) {
+  const Requirement& requirement = model.requirement;
   std::string text =
       fmt::format("Verdict\n  strength / highest tension must be at least {}\n", requirement.safety_factor);
+  for (const std::string& sentence : compared_sentences(model)) text += wrapped(sentence, 100, "  ", "  ");
   if (requirement.allowed_fracture_probability)
     text += fmt::format("  probability of fracture{} must be at most {:g} %\n",
                         requirement.chewing.years > 0
@@ -90,7 +94,7 @@ std::string describe_specimen(const Model& model, const SpecimenCase& c, const M
                      bench_test_name(s.test), c.load_N, nominal_stress(s, c.load_N),
                      formula_bias_words(s.test, true_over_formula(s))) +
          fmt::format("Mesh\n  {} cells through the thickness\n", c.cells_through_thickness) +
-         verdict_text(model.requirement);
+         verdict_text(model);
 }
 
 }  // namespace
@@ -111,7 +115,7 @@ std::string describe_model(const Model& model, const CaseFile& case_file, const 
                     "Mesh\n  refined until the deciding tensions are known within {:g} %, at most {} cells\n",
                     model.accuracy.stress_percent, model.accuracy.max_cells)
               : fmt::format("Mesh\n  about {} cells\n", case_file.accuracy.cells);
-  return text + verdict_text(model.requirement);
+  return text + verdict_text(model);
 }
 
 std::string describe_variants(const Case& whole) {
