@@ -75,7 +75,7 @@ struct BiteView {
 };
 
 std::string verdict_words(Verdict verdict) {
-  return verdict == Verdict::undecided ? "undecided" : verdict_name(verdict) + " the strength";
+  return verdict == Verdict::undecided ? "undecided" : verdict_name(verdict) + " the limit";
 }
 
 Scene scene_of(const BiteView& b, const std::string& what) {
