@@ -15,7 +15,7 @@ std::vector<std::pair<std::string, std::string>> tooth_names() {
   return names;
 }
 
-constexpr double thinnest_cement_mm = 0.01;
+constexpr double mm_per_um = 1e-3;
 
 /// The tooth class of a two-digit tooth number (ISO 3950: quadrant, then position from the midline), if there
 /// is one: left and right are mirror images.
@@ -72,17 +72,18 @@ Field<CrownParameters> tooth_field() {
 }
 
 /// Bounds alone cannot say "none, or at least so much".
-void check_cement(const CrownParameters& value, const YamlNode& node) {
-  if (value.cement_thickness_mm == 0 || value.cement_thickness_mm >= thinnest_cement_mm) return;
+template <class Shape>
+void check_cement(const Shape& value, const YamlNode& node, const std::string& path,
+                  const Bounds& allowed_um) {
+  if (value.cement_thickness_mm == 0 || value.cement_thickness_mm >= mm_per_um * *allowed_um.low) return;
   const YamlNode& cement = *node.find("cement_thickness_um");
   throw UserError(cement.place,
-                  fmt::format("'crown.cement_thickness_um' is {} µm; allowed is 10 to 300 µm, or 0 for "
-                              "none.",
-                              cement.text));
+                  fmt::format("'{}.cement_thickness_um' is {} µm; allowed is {} µm, or 0 for none.", path,
+                              cement.text, bounds_text(allowed_um)));
 }
 
-void check_heights(const CrownParameters& value, const YamlNode& node, const std::string&) {
-  check_cement(value, node);
+void check_heights(const CrownParameters& value, const YamlNode& node, const std::string& path) {
+  check_cement(value, node, path, between(10, 300));
   if (value.height_mm && value.abutment_height_mm)
     throw UserError(
         node.find("abutment_height_mm")->place,
@@ -94,7 +95,6 @@ void check_heights(const CrownParameters& value, const YamlNode& node, const std
 
 Section<CrownParameters> crown_section() {
   using C = CrownParameters;
-  const double mm_per_um = 1e-3;
   Section<C> all;
   all.fields = {
       required(tooth_field()),
@@ -145,11 +145,14 @@ Section<FlatStackParameters> flat_stack_section() {
               required(number("ceramic_thickness_mm", &F::ceramic_thickness_mm, between(0.1, 10),
                               "Thickness of the ceramic")),
               number("cement_thickness_um", &F::cement_thickness_mm, between(0, 500),
-                     "Thickness of the cement; 0: the ceramic is bonded to the die directly", 1e-3),
+                     "Thickness of the cement, at least 5; 0: the ceramic is bonded to the die directly",
+                     mm_per_um),
               number("die_thickness_mm", &F::die_thickness_mm, between(0.5, 100), "Thickness of the die"),
           },
           {},
-          {}};
+          [](const FlatStackParameters& value, const YamlNode& node, const std::string& path) {
+            check_cement(value, node, path, between(5, 500));
+          }};
 }
 
 }  // namespace crownproof

@@ -24,7 +24,7 @@ void check(const FlatStackParameters& p) {
   require_size("ceramic thickness", p.ceramic_thickness_mm, 0.05, 50, "mm");
   require_size("die thickness", p.die_thickness_mm, 0.05, 100, "mm");
   if (p.cement_thickness_mm != 0)  // as its key has it, in micrometres
-    require_size("cement thickness (0 for none)", 1e3 * p.cement_thickness_mm, 5, 1000, "um");
+    require_size("cement thickness (0 for none)", 1e3 * p.cement_thickness_mm, 5, 500, "um");
 }
 
 Ring circle(std::string name, double radius, double z) {

@@ -102,9 +102,9 @@ std::string diagnose(const TetMesh& mesh, const std::vector<Stiffness>& region_s
         "Nearly incompressible: {}. Use a Poisson's ratio of 0.49 or less; 0.45 is usual for soft tissue.",
         soft);
   }
-  return "Nothing in supports or materials explains it; very flat cells may be the cause. Try smaller cells, "
-         "or a "
-         "larger tolerance.";
+  return "Nothing in supports or materials explains it; very flat cells may be the cause. Try another number "
+         "of "
+         "cells (accuracy.cells), and check the units of every Young's modulus.";
 }
 
 }  // namespace crownproof

@@ -184,6 +184,14 @@ TEST_CASE("an allowed probability of fracture needs a material with statistics",
   CHECK_THAT(message_of(with(asked, "0.01", "-5")), Contains("above 0, at most 0.999"));
 }
 
+TEST_CASE("Cement is none or at least so thick, told in the unit of its key", "[casefile][case]") {
+  CHECK_THAT(message_of(with(small_case(), "cement_thickness_um: 80", "cement_thickness_um: 0.08")),
+             StartsWith("case.yaml:6:24: 'flat_stack.cement_thickness_um' is 0.08 µm") &&
+                 Contains("5 to 500 µm, or 0 for none"));
+  CHECK(message_of(with(small_case(), "cement_thickness_um: 80", "cement_thickness_um: 5")).empty());
+  CHECK(message_of(with(small_case(), "cement_thickness_um: 80", "cement_thickness_um: 500")).empty());
+}
+
 TEST_CASE("Limits that a case leaves out are the usual ones", "[casefile][case]") {
   const auto model_of = [](const std::string& text) {
     const Case whole = read_and_build(text);
