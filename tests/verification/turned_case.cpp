@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The whole case in other axes: shape, build direction, supports and loads turned together. Physics does not
 // know the axes (frame indifference), so every scalar must stay, up to the mesh, which is made anew.
+#include <algorithm>
 #include <memory>
 
 #include <catch2/catch.hpp>
@@ -19,6 +20,8 @@
 #include "solver/simulate.hpp"
 #include "solver/strength/zone_peak.hpp"
 #include "solver/stress/bite_fields.hpp"
+#include "solver/stress/principal.hpp"
+#include "solver/stress/stress_field.hpp"
 
 using namespace crownproof;
 
@@ -75,12 +78,23 @@ void compare(const char* what, double straight, double other) {
   CHECK(std::abs(other - straight) <= 0.01 * std::abs(straight));
 }
 
-/// Each value is known within its stated band only.
-void compare_within_bands(const ZonePeak& straight, const ZonePeak& other) {
-  INFO(zone_name(straight.zone) << ": " << straight.principal_MPa << " and, turned, " << other.principal_MPa);
-  CHECK(std::abs(other.principal_MPa - straight.principal_MPa) <=
-        straight.relative_uncertainty * straight.principal_MPa +
-            other.relative_uncertainty * other.principal_MPa);
+/// The first principal stress of a bite at a place inside the crown, between nodes, MPa.
+double principal_at(const Result& result, const Vec3& place) {
+  const TetMesh& mesh = result.fields.mesh;
+  const int crown = mesh.region_index("crown");
+  const StressField field = recovered_field(mesh, result.fields.bites.front().stress, crown);
+  for (int c = 0; c < mesh.n_cells(); ++c) {
+    if (mesh.region[c] != crown) continue;
+    const Vec3 origin = mesh.nodes[mesh.cells[c][3]];
+    Mat3 edges;
+    for (int k = 0; k < 3; ++k) edges.col(k) = mesh.nodes[mesh.cells[c][k]] - origin;
+    const Vec3 l = edges.inverse() * (place - origin);
+    const Barycentric at{l.x(), l.y(), l.z(), 1 - l.sum()};
+    if (*std::min_element(at.begin(), at.end()) >= -1e-9)
+      return principal_stress(field.in_cell(c, at)).values[0];
+  }
+  FAIL("no cell of the crown holds the place");
+  return 0;
 }
 
 }  // namespace
@@ -97,14 +111,16 @@ TEST_CASE("Turning shape, layers and loads together changes no result by more th
   CHECK(std::abs(straight.fields.mesh.n_cells() - other.fields.mesh.n_cells()) <
         0.05 * straight.fields.mesh.n_cells());
   for (const ZonePeak& peak : a.peaks) {
+    // Inside, zones end where stress is steep (0.2 mm below a surface, at the reach of a contact), at other
+    // nodes on each mesh: they are compared at one place of the body, not at the highest node.
+    if (peak.zone == Zone::interior || peak.zone == Zone::under_contact) {
+      compare((zone_name(peak.zone) + " tension at its peak, MPa").c_str(), principal_at(straight, peak.at),
+              principal_at(other, r * peak.at));
+      continue;
+    }
     // The border of the contact zone cuts the steep stress beside the pressure patches at other nodes on each
     // mesh, so the peaks of the two zones that meet there move by more (2.3 % measured) and are not compared.
     if (!is_compared(peak.zone)) continue;
-    // The interior begins 0.2 mm below the surface, where bending is steep, at other nodes on each mesh.
-    if (peak.zone == Zone::interior) {
-      compare_within_bands(peak, peak_of(b, peak.zone));
-      continue;
-    }
     compare((zone_name(peak.zone) + " tension, MPa").c_str(), peak.principal_MPa,
             peak_of(b, peak.zone).principal_MPa);
   }
