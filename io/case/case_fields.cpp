@@ -13,27 +13,25 @@ Section<SupportCase> support_section() {
           {}};
 }
 
-/// Remembers its place: whether the material has statistics is known only when all is read.
+/// Who writes percent is told so.
 Field<StrengthCase> allowed_probability_field() {
-  FieldInfo info{
-      .key = "allowed_fracture_probability",
-      .kind = FieldKind::number,
-      .help =
-          "The verdict also asks that the probability of fracture (after `years`, if given) is at most "
-          "this; 0.01 is 1 %. Left out: 0.05 where a probability can be computed",
-      .bounds = above(0, 0.999)};
-  return {info, [info](StrengthCase& target, const YamlNode& node, const std::string& path) {
-            const double value = to_number(node, "'" + path + "'");
-            if (value >= 1 && value <= 100)
-              throw UserError(node.place,
-                              fmt::format("'{}' is a part of 1, not of 100: write {:g} for {:g} %.", path,
-                                          value / 100, value));
-            check_bounds(value, node, info, path);
-            target.allowed_fracture_probability = Placed<double>{value, node.place};
-          }};
+  Field<StrengthCase> field = placed_number("allowed_fracture_probability",
+                                            &StrengthCase::allowed_fracture_probability, above(0, 0.999),
+                                            "The verdict also asks that the probability of fracture (after "
+                                            "`years`, if given) is at most this; 0.01 is "
+                                            "1 %. Left out: 0.05 where a probability can be computed");
+  const auto read = field.assign;
+  field.assign = [read](StrengthCase& target, const YamlNode& node, const std::string& path) {
+    const double value = to_number(node, "'" + path + "'");
+    if (value >= 1 && value <= 100)
+      throw UserError(node.place, fmt::format("'{}' is a part of 1, not of 100: write {:g} for {:g} %.", path,
+                                              value / 100, value));
+    read(target, node, path);
+  };
+  return field;
 }
 
-/// Remembers its place for the same reason.
+/// Remembers its place: whether the material has a modulus is known only when all is read.
 Field<StrengthCase> compared_with_field() {
   FieldInfo info{
       .key = "compared_with",

@@ -111,21 +111,6 @@ Section<AntagonistCase> antagonist_section() {
   return all;
 }
 
-/// Remembers its place: whether contacts can share it is known when their directions are.
-Field<BiteCase> total_force_field() {
-  FieldInfo info{.key = "total_force_N",
-                 .kind = FieldKind::number,
-                 .help =
-                     "Resultant force of the bite, shared by its contacts by their `share`; in place of a "
-                     "`force_N` for each",
-                 .bounds = above(0, 10000)};
-  return {info, [info](BiteCase& target, const YamlNode& node, const std::string& path) {
-            const double value = to_number(node, "'" + path + "'");
-            check_bounds(value, node, info, path);
-            target.total_force_N = Placed<double>{value, node.place};
-          }};
-}
-
 /// Either each contact has its force, or the bite has one that they share.
 void check_forces(const BiteCase& bite, const YamlNode& node, const std::string&) {
   const YamlNode* contacts = node.find("contacts");
@@ -151,16 +136,19 @@ void check_forces(const BiteCase& bite, const YamlNode& node, const std::string&
 
 Section<BiteCase> bite_section() {
   using B = BiteCase;
-  return {{
-              required(text("name", &B::name, "Name in tables and pictures")),
-              total_force_field(),
-              sections("contacts", &B::contacts, contact_section(),
-                       "Where the bite touches: worn facets of a known size"),
-              section("antagonist", &B::antagonist, antagonist_section(),
-                      "A ball that finds where it touches, without friction; in place of contacts"),
-          },
-          {{"contacts", "antagonist"}},
-          check_forces};
+  return {
+      {
+          required(text("name", &B::name, "Name in tables and pictures")),
+          placed_number("total_force_N", &B::total_force_N, above(0, 10000),
+                        "Resultant force of the bite, shared by its contacts by their `share`; in place of a "
+                        "`force_N` for each"),
+          sections("contacts", &B::contacts, contact_section(),
+                   "Where the bite touches: worn facets of a known size"),
+          section("antagonist", &B::antagonist, antagonist_section(),
+                  "A ball that finds where it touches, without friction; in place of contacts"),
+      },
+      {{"contacts", "antagonist"}},
+      check_forces};
 }
 
 }  // namespace crownproof

@@ -154,6 +154,18 @@ Field<T> number(const std::string& key, V T::*member, Bounds bounds, const std::
           }};
 }
 
+/// A number whose place is kept, for checks that need more than this key.
+template <class T>
+Field<T> placed_number(const std::string& key, std::optional<Placed<double>> T::*member, Bounds bounds,
+                       const std::string& help) {
+  const FieldInfo info{.key = key, .kind = FieldKind::number, .help = help, .bounds = bounds};
+  return {info, [info, member](T& target, const YamlNode& node, const std::string& path) {
+            const double value = to_number(node, "'" + path + "'");
+            check_bounds(value, node, info, path);
+            target.*member = Placed<double>{value, node.place};
+          }};
+}
+
 template <class T>
 Field<T> whole_number(const std::string& key, int T::*member, Bounds bounds, const std::string& help) {
   FieldInfo info{.key = key, .kind = FieldKind::whole_number, .help = help, .bounds = bounds};

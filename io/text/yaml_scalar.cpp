@@ -11,18 +11,13 @@
 #include <string_view>
 
 #include "io/text/nearest_key.hpp"
+#include "io/text/units.hpp"
 
 namespace crownproof {
 namespace {
 
 bool is_digit(char c) {
   return c >= '0' && c <= '9';
-}
-
-std::string lower(std::string text) {
-  for (char& c : text)
-    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-  return text;
 }
 
 /// Optional sign, digits with an optional point, optional exponent: the decimal numbers of YAML 1.2.
@@ -55,7 +50,7 @@ std::string_view without_sign(std::string_view text) {
 
 /// Why a text is no number, as a remedy.
 std::string number_remedy(const std::string& text) {
-  const std::string small = lower(text);
+  const std::string small = in_small_letters(text);
   const std::string_view body = without_sign(small);
   if (body == ".inf" || body == "inf" || body == "infinity" || body == ".nan" || body == "nan")
     return "Write a finite number.";
@@ -79,7 +74,7 @@ std::string number_remedy(const std::string& text) {
 
 bool is_ambiguous_word(const std::string& text) {
   static constexpr std::array<std::string_view, 8> words{"yes", "no", "on", "off", "true", "false", "y", "n"};
-  return std::find(words.begin(), words.end(), lower(text)) != words.end();
+  return std::find(words.begin(), words.end(), in_small_letters(text)) != words.end();
 }
 
 }  // namespace

@@ -50,10 +50,6 @@ std::vector<CuspTip> cusp_tips(const CrownAnatomy& anatomy, const ToothClass& to
   return tips;
 }
 
-/// More than asked, so that the curved faces of a mesh, up to 0.007 mm off the surface at 0.4 mm cells
-/// (measured), do not come below.
-constexpr double never_below_mm = 0.012;
-
 /// Sharpest rounding of the stump's cusps, mm: half the width of a fine bur (common practice, no source).
 constexpr double sharpest_rounding = 0.15;
 

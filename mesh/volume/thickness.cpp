@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <limits>
 #include <map>
+#include <tuple>
 #include <utility>
 
 #include "mesh/shape/domain.hpp"
@@ -73,32 +74,26 @@ ThicknessAt smallest_thickness(const TetMesh& mesh, const std::vector<std::strin
   return smallest;
 }
 
-void measure_table(const TetMesh& mesh, const Domain& domain, const std::vector<std::string>& outer_names,
-                   const FaceTree& inner, ThicknessReport& report) {
-  if (!domain.on_occlusal_table) return;
+/// Thinnest and thickest node of the occlusal table; without names if the shape has none.
+std::pair<ThicknessAt, ThicknessAt> range_over_table(const TetMesh& mesh, const Domain& domain,
+                                                     const std::vector<std::string>& outer_names,
+                                                     const FaceTree& inner) {
+  ThicknessAt thin, thick;
+  if (!domain.on_occlusal_table) return {thin, thick};
   for (const auto& [node, name] : nodes_of(mesh, outer_names)) {
     const Vec3& point = mesh.nodes[node];
     if (!domain.on_occlusal_table(point)) continue;
     const ThicknessAt here{mesh.face_names[name], point, inner.nearest(point).distance_mm};
-    ThicknessAt &thin = report.table_thinnest, &thick = report.table_thickest;
     if (thin.name.empty() || here.thickness_mm < thin.thickness_mm) thin = here;
     if (thick.name.empty() || here.thickness_mm > thick.thickness_mm) thick = here;
   }
+  return {thin, thick};
 }
 
 }  // namespace
 
 double distance_to_faces(const TetMesh& mesh, const std::string& face_name, const Vec3& point) {
   return FaceTree(mesh, {face_name}).nearest(point).distance_mm;
-}
-
-std::vector<double> thickness_at_nodes(const TetMesh& mesh, const std::vector<std::string>& outer_names,
-                                       const std::string& inner_name) {
-  const FaceTree inner(mesh, {inner_name});
-  std::vector<double> thickness(mesh.nodes.size(), std::numeric_limits<double>::quiet_NaN());
-  for (const auto& [node, name] : nodes_of(mesh, outer_names))
-    thickness[node] = inner.nearest(mesh.nodes[node]).distance_mm;
-  return thickness;
 }
 
 ThicknessReport measure_thickness(const TetMesh& mesh, const Domain& domain,
@@ -118,7 +113,7 @@ ThicknessReport measure_thickness(const TetMesh& mesh, const Domain& domain,
     if (mark.kind == LandmarkKind::functional_cusp_tip) report.functional_cusps.push_back(at);
     if (mark.kind == LandmarkKind::other_cusp_tip) report.other_cusps.push_back(at);
   }
-  measure_table(mesh, domain, outer_names, inner, report);
+  std::tie(report.table_thinnest, report.table_thickest) = range_over_table(mesh, domain, outer_names, inner);
   report.smallest = smallest_thickness(mesh, outer_names, inner, rim_points(mesh, inner_name));
   if (report.smallest.name.empty()) report.smallest = smallest_thickness(mesh, outer_names, inner, {});
   return report;

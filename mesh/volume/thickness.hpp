@@ -17,11 +17,6 @@ struct TetMesh;
 /// Nearest distance from a point to the named faces (curved faces are followed, not their flat chords).
 double distance_to_faces(const TetMesh& mesh, const std::string& face_name, const Vec3& point);
 
-/// Wall thickness at every node of the faces `outer_names`: its nearest distance to the faces `inner_name`,
-/// mm; NaN at the other nodes. Some microseconds a node. Throws GeometryError if there are no inner faces.
-std::vector<double> thickness_at_nodes(const TetMesh& mesh, const std::vector<std::string>& outer_names,
-                                       const std::string& inner_name);
-
 /// `outer_names`: faces of the outer surface; `inner_name`: the intaglio. Points near the finish line (where
 /// the wall tapers off) do not count for `smallest`. The
 /// thickness over the occlusal table is that at the mesh's nodes, mid-side nodes included.

@@ -126,21 +126,6 @@ TEST_CASE("the smallest thickness of a slab is found away from its rim", "[thick
   CHECK(report.smallest.thickness_mm < 0.9);
 }
 
-TEST_CASE("every node of the outer faces gets its own thickness, others none", "[thickness]") {
-  const TetMesh mesh = slab_on_a_parabola(8);
-  const std::vector<double> thickness = thickness_at_nodes(mesh, {"z_high"}, "z_low");
-  REQUIRE(thickness.size() == mesh.nodes.size());
-  int measured = 0;
-  for (std::size_t n = 0; n < mesh.nodes.size(); ++n) {
-    const bool outer = std::abs(mesh.nodes[n].z() - 1) < 1e-12;
-    CHECK(std::isnan(thickness[n]) != outer);
-    if (!outer || mesh.nodes[n].head<2>().norm() > 2) continue;  // farther out the slab's corners are nearer
-    CHECK(thickness[n] == Approx(distance_to_parabola(mesh.nodes[n])).margin(1e-6));
-    ++measured;
-  }
-  CHECK(measured > 50);
-}
-
 TEST_CASE("the meshed crown is as thick at its fossa as asked", "[thickness]") {
   CrownParameters p;
   p.occlusal_thickness_mm = 0.8;
