@@ -26,10 +26,10 @@ std::string tension_words(const PlaceAnswer& answer) {
 }  // namespace
 
 std::string answer_words(const PlaceAnswer& answer, bool contact) {
-  std::string text =
-      fmt::format("{}, as {}: {}", verdict_name(answer.verdict),
-                  contact ? "size and pressure of the contact decide" : "thickness and material decide",
-                  tension_words(answer));
+  std::string text = fmt::format(
+      "{}{}, as {}: {}", verdict_name(answer.verdict), answer.tension.years_unknown ? " after the years" : "",
+      contact ? "size and pressure of the contact decide" : "thickness and material decide",
+      tension_words(answer));
   if (answer.fracture)
     text += fmt::format("; probability of fracture from there {}",
                         probability_words(answer.fracture->probability, answer.fracture->bounds));

@@ -44,29 +44,7 @@ std::string both_words(const Strength& body, const Strength& layers, StrengthBas
       layers_MPa, both);
 }
 
-std::string years_sentence(const MaterialStrength& strength, const Chewing& chewing) {
-  if (years_unknown(strength, chewing))
-    return fmt::format(
-        "Nothing is known of the fatigue of this material (n_static, n_cyclic), so nothing is said about its "
-        "strength after {:g} years.",
-        chewing.years);
-  const StrengthLoss loss = *loss_in_years(strength, chewing);
-  std::string left = fmt::format("{:.0f} MPa", strength.in_layer.judged_MPa());
-  if (strength.across_layer) left += fmt::format(" and {:.0f} MPa", strength.across_layer->judged_MPa());
-  const std::string cycle = chewing.force_share < 1
-                                ? fmt::format("{:g} % of the bite's force", 100 * chewing.force_share)
-                                : "the full force of the bite (chewing_force_share lowers it)";
-  return fmt::format(
-      "After {:g} years {:.0f} % of that is left, {} ({}): {:g} cycles a year, each with {}.{}",
-      chewing.years, 100 * loss.factor, left, loss_words(loss, *strength.fatigue), chewing.cycles_per_year,
-      cycle,
-      strength.fatigue->n_cyclic ? ""
-                                 : " No cyclic exponent is known: the real loss under chewing may be much "
-                                   "larger than this static one.");
-}
-
-}  // namespace
-
+/// Why strength falls with time: "cyclic fatigue, n = 30".
 std::string loss_words(const StrengthLoss& loss, const FatigueData& fatigue) {
   switch (loss.cause) {
     case LossCause::none:
@@ -78,6 +56,32 @@ std::string loss_words(const StrengthLoss& loss, const FatigueData& fatigue) {
       break;
   }
   return fmt::format("cyclic fatigue, n = {:g}", *fatigue.n_cyclic);
+}
+
+std::string years_sentence(const MaterialStrength& strength, const Chewing& chewing) {
+  if (years_unknown(strength, chewing))
+    return fmt::format(
+        "Nothing is known of the fatigue of this material (n_static, n_cyclic), so nothing is said about its "
+        "strength after {:g} years.",
+        chewing.years);
+  const StrengthLoss loss = *loss_in_years(strength, chewing);
+  std::string left = fmt::format("{:.0f} MPa", strength.in_layer.judged_MPa());
+  if (strength.across_layer) left += fmt::format(" and {:.0f} MPa", strength.across_layer->judged_MPa());
+  return fmt::format("After {:g} years {:.0f} % of that is left, {} ({}): {}.{}", chewing.years,
+                     100 * loss.factor, left, loss_words(loss, *strength.fatigue), chewing_words(chewing),
+                     strength.fatigue->n_cyclic
+                         ? ""
+                         : " No cyclic exponent is known: the real loss under chewing may be much "
+                           "larger than this static one.");
+}
+
+}  // namespace
+
+std::string chewing_words(const Chewing& chewing) {
+  return fmt::format("{:g} cycles a year, each with {}", chewing.cycles_per_year,
+                     chewing.force_share < 1
+                         ? fmt::format("{:g} % of the bite's force", 100 * chewing.force_share)
+                         : "the full force of the bite (chewing_force_share lowers it)");
 }
 
 std::vector<std::string> compared_sentences(const Model& model) {

@@ -5,16 +5,14 @@
 #include <string>
 #include <vector>
 
-#include "solver/material/strength_loss.hpp"
-
 namespace crownproof {
 
-struct FractureVerdict;
+struct Chewing;
 struct Model;
 struct Requirement;
 
-/// Why strength falls with time: "cyclic fatigue, n = 30".
-std::string loss_words(const StrengthLoss& loss, const FatigueData& fatigue);
+/// How years of chewing are counted: "250000 cycles a year, each with the full force of the bite".
+std::string chewing_words(const Chewing& chewing);
 
 /// The strengths that tensions of the body under study are compared with: value, how it follows from the
 /// bench test, and what the years leave of it.

@@ -112,7 +112,8 @@ std::string unlike_specimens(std::span<const Design> designs) {
   return fmt::format(
       " Their strengths come from unlike specimens ({}), which have more or less of the material under "
       "tension, "
-      "so safety factors are no fair comparison; the probability of fracture takes it into account.",
+      "so safety factors are no fair comparison; where a probability of fracture is known, it takes that "
+      "into account.",
       fmt::join(tests, ", "));
 }
 
@@ -148,7 +149,7 @@ std::string ranking(std::span<const Design> designs) {
   std::stable_sort(sorted.begin(), sorted.end(), is_better);
   const bool some = std::any_of(sorted.begin(), sorted.end(), [](const Design& d) { return d.passes(); });
   return fmt::format("{}best first, with safety factor and verdict: {}{}{}",
-                     some ? "" : "none keeps every bite below. ", listed(sorted, true), disagreement(sorted),
+                     some ? "" : "none keeps every bite below; ", listed(sorted, true), disagreement(sorted),
                      unlike_specimens(sorted));
 }
 

@@ -31,14 +31,17 @@ std::string allowed_line(std::span<const VariantRecord> variants) {
   };
   const auto has_limit = [&](const VariantRecord& v) { return allowed(v).has_value(); };
   if (std::none_of(variants.begin(), variants.end(), has_limit)) return "";
-  const Requirement& first = variants.front().model->requirement;
+  const bool all_have = std::all_of(variants.begin(), variants.end(), has_limit);
+  const Requirement& first = std::find_if(variants.begin(), variants.end(), has_limit)->model->requirement;
   const bool same = std::all_of(variants.begin(), variants.end(), [&](const VariantRecord& v) {
-    return allowed(v) == first.allowed_fracture_probability &&
+    return (!has_limit(v) || allowed(v) == first.allowed_fracture_probability) &&
            v.model->requirement.chewing.years == first.chewing.years;
   });
   const std::string text =
       same ? "Allowed: " + allowed_words(first) : "Allowed fracture and years are varied";
-  return wrapped(text + ". *: this limit, not the tension, decides.", summary_width, "  ", "  ");
+  const std::string rest =
+      all_have ? "" : " Where the material allows no probability, only the tension is judged.";
+  return wrapped(text + ". *: this limit, not the tension, decides." + rest, summary_width, "  ", "  ");
 }
 
 std::string study_row(const BiteReport& bite, bool colour) {

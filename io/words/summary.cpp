@@ -75,7 +75,10 @@ std::string limits_lines(std::span<const VariantRecord> variants) {
   if (same)
     text = entry("Strength", fmt::format("{}", fmt::join(sentences, " ")));
   else
-    text = entry("Strength", "Varied: the tables hold what each tension is compared with.");
+    text = entry("Strength", "Varied: the tables hold what each tension is compared with." +
+                                 (first.requirement.chewing.years > 0
+                                      ? " Years are of " + chewing_words(first.requirement.chewing) + "."
+                                      : std::string()));
   const std::string allowed = allowed_words(first.requirement);
   return variants.size() > 1 || allowed.empty() ? text : text + entry("Allowed", allowed + ".");
 }
@@ -107,16 +110,20 @@ std::string loads_of(const Model& model, std::size_t bite) {
                      resultant, sum);
 }
 
+/// How far the meshes know a tension; a band wider than the value itself says only that it is not known.
+std::string band_cell(const ZonePeak& peak) {
+  if (peak.settling == Settling::does_not_settle) return "grows";
+  if (peak.relative_uncertainty > 1) return ">100%";
+  return fmt::format("+-{:.0f}%", shown_percent(peak.relative_uncertainty));
+}
+
 /// The zone's highest first principal stress, then the tension that decides there; a dash: there is none.
 std::string zone_row(const ZonePeak& peak, bool governs) {
   if (!(peak.tension_MPa > no_tension_MPa))
     return fmt::format("  {:<13}{:>8.0f}{:>8}\n", zone_name(peak.zone), peak.principal_MPa, "-");
-  const std::string band = peak.settling == Settling::does_not_settle
-                               ? "grows"
-                               : fmt::format("+-{:.0f}%", shown_percent(peak.relative_uncertainty));
   return fmt::format("{} {:<13}{:>8.0f}{:>8.0f} {:<6}{:>8.0f}{:>8}  {}\n", governs ? '>' : ' ',
-                     zone_name(peak.zone), peak.principal_MPa, peak.tension_MPa, band, peak.strength_MPa,
-                     factor_cell(peak.safety_factor), mechanism_words(peak.mechanism));
+                     zone_name(peak.zone), peak.principal_MPa, peak.tension_MPa, band_cell(peak),
+                     peak.strength_MPa, factor_cell(peak.safety_factor), mechanism_words(peak.mechanism));
 }
 
 /// Begins with the verdict; the bite's name stands above it.

@@ -143,6 +143,11 @@ Vec3 extreme_height(const CrownAnatomy& anatomy, double x, double y, double reac
   return {best_x, best_y, sign * best};
 }
 
+Vec3 cusp_tip(const CrownAnatomy& anatomy, const Cone& cone) {
+  const double reach = 1.0;  // mm; other cusps and the rounded edge move the tip by less
+  return extreme_height(anatomy, cone.x, cone.y, reach, +1);
+}
+
 Vec3 central_fossa(const CrownAnatomy& anatomy) {
   const double reach = 0.22 * std::min(anatomy.mesiodistal.contour, anatomy.buccolingual.contour);
   return extreme_height(anatomy, 0, 0, reach, -1);

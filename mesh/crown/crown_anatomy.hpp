@@ -46,6 +46,9 @@ double surface_height(const CrownAnatomy& anatomy, double x, double y);
 /// (-1).
 Vec3 extreme_height(const CrownAnatomy& anatomy, double x, double y, double reach, double sign);
 
+/// The tip of the cusp that a cone of the relief makes.
+Vec3 cusp_tip(const CrownAnatomy& anatomy, const Cone& cone);
+
 /// The bottom of the central fossa.
 Vec3 central_fossa(const CrownAnatomy& anatomy);
 

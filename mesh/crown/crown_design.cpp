@@ -45,7 +45,7 @@ std::vector<CuspTip> cusp_tips(const CrownAnatomy& anatomy, const ToothClass& to
   for (std::size_t i = 0; i < tooth.peaks.size(); ++i) {
     if (tooth.peaks[i].is_ridge) continue;
     const Cone& cone = anatomy.relief.cones[i];
-    tips.push_back({extreme_height(anatomy, cone.x, cone.y, 1.0, +1), tooth.peaks[i].functional});
+    tips.push_back({cusp_tip(anatomy, cone), tooth.peaks[i].functional});
   }
   return tips;
 }
@@ -131,7 +131,7 @@ CrownDesign without_stump(const ToothClass& tooth, const CrownParameters& p) {
 }
 
 /// The crown whose fossa lies at height z: its height is changed by what the fossa misses.
-CrownDesign with_fossa_at(double z, ToothClass& tooth, const CrownParameters& p) {
+CrownDesign with_fossa_at(double z, ToothClass tooth, const CrownParameters& p) {
   CrownDesign d = without_stump(tooth, p);
   for (int pass = 0; pass < 8 && std::abs(d.fossa.z() - z) > 1e-5; ++pass) {
     tooth.height_mm += z - d.fossa.z();

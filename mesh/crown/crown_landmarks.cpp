@@ -49,17 +49,17 @@ Vec3 side_fossa(const CrownAnatomy& anatomy, const Vec3& crest) {
 
 std::vector<Landmark> crown_landmarks(const CrownDesign& design, const ToothClass& tooth) {
   const CrownAnatomy& anatomy = design.anatomy;
-  std::vector<Landmark> marks{on_surface(anatomy, "central_fossa", design.fossa)};
+  std::vector<Landmark> marks{on_surface(anatomy, "central_fossa", design.fossa, LandmarkKind::fossa)};
   for (size_t i = 0; i < tooth.peaks.size(); ++i) {
     const Peak& peak = tooth.peaks[i];
     const Cone& cone = anatomy.relief.cones[i];
     if (peak.is_ridge) {
       const Vec3 crest = ridge_crest(anatomy, cone);
       marks.push_back(on_surface(anatomy, peak.name, crest));
-      marks.push_back(
-          on_surface(anatomy, crest.x() < 0 ? "mesial_fossa" : "distal_fossa", side_fossa(anatomy, crest)));
+      marks.push_back(on_surface(anatomy, crest.x() < 0 ? "mesial_fossa" : "distal_fossa",
+                                 side_fossa(anatomy, crest), LandmarkKind::fossa));
     } else {
-      const Vec3 tip = extreme_height(anatomy, cone.x, cone.y, 1.0, +1);
+      const Vec3 tip = cusp_tip(anatomy, cone);
       const LandmarkKind kind =
           peak.functional ? LandmarkKind::functional_cusp_tip : LandmarkKind::other_cusp_tip;
       marks.push_back(on_surface(anatomy, peak.name + "_tip", tip, kind));

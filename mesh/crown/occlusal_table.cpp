@@ -27,7 +27,7 @@ std::vector<Vec3> chain(const std::vector<Vec3>& points) {
 OcclusalTable::OcclusalTable(const std::vector<Landmark>& landmarks) {
   std::vector<Vec3> points;
   for (const Landmark& mark : landmarks)
-    if (mark.kind != LandmarkKind::place || mark.name.ends_with("_fossa")) points.push_back(mark.point);
+    if (mark.kind != LandmarkKind::place) points.push_back(mark.point);
   const auto before = [](const Vec3& a, const Vec3& b) {
     return a.x() != b.x() ? a.x() < b.x() : a.y() < b.y();
   };

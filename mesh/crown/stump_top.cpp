@@ -10,7 +10,7 @@
 namespace crownproof {
 namespace {
 
-constexpr double step = 0.12;     // mm; a third of the smallest rounding
+constexpr double step = 0.12;     // mm; balls, of 0.15 mm and more, roll over half of it
 constexpr double steepest = 2.5;  // of the top; what is steeper is wall
 
 /// 0 below `from`, 1 above `to`, with level ends.

@@ -57,7 +57,7 @@ struct Layer {
 };
 
 /// Tips of functional cusps bite into fossae of the opposite tooth.
-enum class LandmarkKind { place, functional_cusp_tip, other_cusp_tip };
+enum class LandmarkKind { place, fossa, functional_cusp_tip, other_cusp_tip };
 
 /// A named place on the outer surface.
 struct Landmark {

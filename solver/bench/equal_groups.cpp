@@ -47,38 +47,42 @@ Fits same_modulus(const std::vector<LogGroup>& groups, const Fits& apart) {
   return fits;
 }
 
-/// What the likelihood gains if the common location grows; falls.
-double gain_by_location(const std::vector<LogGroup>& groups, double location, Fits& fits) {
-  double gain = 0;
-  fits.clear();
+/// The groups' best fits at a common location.
+struct AtLocation {
+  Fits fits;
+  double gain = 0;  ///< of the likelihood if that location grows; falls with it
+};
+
+AtLocation at_location(const std::vector<LogGroup>& groups, double location) {
+  AtLocation at;
   for (const LogGroup& g : groups) {
-    fits.push_back(fit_at_strength(g.sample, location, 0));
-    const double m = fits.back().modulus;
+    at.fits.push_back(fit_at_strength(g.sample, location, 0));
+    const double m = at.fits.back().modulus;
     double hazard = 0;
     for (const LogSpecimen& s : g.sample.specimens) hazard += std::exp(std::min(m * (s.x - location), 600.0));
-    gain += m * (hazard - g.sample.n_broken);
+    at.gain += m * (hazard - g.sample.n_broken);
   }
-  return gain;
+  return at;
 }
 
 /// The common location lies between those of the groups: false position with the Illinois step.
 Fits same_characteristic(const std::vector<LogGroup>& groups, const Fits& apart) {
   const auto [lowest, highest] = std::minmax_element(
       apart.begin(), apart.end(), [](const LogFit& a, const LogFit& b) { return a.location < b.location; });
-  Fits fits;
   double low = lowest->location, high = highest->location;
-  double at_low = gain_by_location(groups, low, fits), at_high = gain_by_location(groups, high, fits);
+  AtLocation here = at_location(groups, high);
+  double at_low = at_location(groups, low).gain, at_high = here.gain;
   for (int step = 0, last = 0; step < 60 && high - low > 1e-9; ++step) {
     const double middle = std::clamp((low * at_high - high * at_low) / (at_high - at_low), low, high);
-    const double here = gain_by_location(groups, middle, fits);
-    if (std::abs(here) < 1e-9) break;
-    const int side = here > 0 ? 1 : -1;
+    here = at_location(groups, middle);
+    if (std::abs(here.gain) < 1e-9) break;
+    const int side = here.gain > 0 ? 1 : -1;
     (side > 0 ? low : high) = middle;
-    (side > 0 ? at_low : at_high) = here;
+    (side > 0 ? at_low : at_high) = here.gain;
     if (side == last) (side > 0 ? at_high : at_low) *= 0.5;
     last = side;
   }
-  return fits;
+  return here.fits;
 }
 
 /// s0 of one mm^3 (or mm^2) and m common to all: each group's location is that minus ln(size) / m.

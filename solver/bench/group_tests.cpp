@@ -54,7 +54,7 @@ std::vector<double> simulate(const std::vector<LogGroup>& groups, Common common,
   std::vector<LogGroup> again = groups;
   for (int i = 0, as_large = 0; i < repeats.most && as_large < enough; ++i) {
     for (std::size_t g = 0; g < groups.size(); ++g)
-      repeat_test(groups[g].sample, limits[g], (*truth)[g], random, again[g].sample);
+      again[g].sample = repeat_test(groups[g].sample, limits[g], (*truth)[g], random);
     if (const auto statistic = likelihood_ratio(again, common)) {
       statistics.push_back(*statistic);
       as_large += *statistic >= repeats.seen;

@@ -32,8 +32,9 @@ double StressLimits::draw(const LogSpecimen& specimen, RandomNumbers& random) co
   return step == steps_.end() ? std::numeric_limits<double>::infinity() : step->x;
 }
 
-void repeat_test(const LogSample& sample, const StressLimits& limits, const LogFit& truth,
-                 RandomNumbers& random, LogSample& repeat) {
+LogSample repeat_test(const LogSample& sample, const StressLimits& limits, const LogFit& truth,
+                      RandomNumbers& random) {
+  LogSample repeat;
   repeat.specimens.resize(sample.specimens.size());
   for (std::size_t i = 0; i < sample.specimens.size(); ++i) {
     const double x = truth.location + std::log(-std::log(random.uniform())) / truth.modulus;
@@ -42,6 +43,7 @@ void repeat_test(const LogSample& sample, const StressLimits& limits, const LogF
     repeat.specimens[i] = {std::min(x, limit), x < limit};
   }
   repeat.summarise();
+  return repeat;
 }
 
 }  // namespace crownproof

@@ -30,8 +30,8 @@ class StressLimits {
   std::vector<Step> steps_;
 };
 
-/// One repeat with ln s0 = location and the modulus m, into `repeat` (summarised).
-void repeat_test(const LogSample& sample, const StressLimits& limits, const LogFit& truth,
-                 RandomNumbers& random, LogSample& repeat);
+/// One repeat with ln s0 = location and the modulus m, summarised.
+LogSample repeat_test(const LogSample& sample, const StressLimits& limits, const LogFit& truth,
+                      RandomNumbers& random);
 
 }  // namespace crownproof

@@ -68,10 +68,9 @@ struct Bounding {
   double critical_at(double value, double share) const {
     const LogFit truth = held_at(sample, quantity, value);
     RandomNumbers random(seed);
-    LogSample repeat;
     std::vector<double> roots;
     for (int i = 0; i < n_repeats; ++i) {
-      repeat_test(sample, limits, truth, random, repeat);
+      const LogSample repeat = repeat_test(sample, limits, truth, random);
       if (repeat.n_broken < std::min(2, sample.n_broken)) continue;
       if (const auto fit = fit_logs(repeat)) roots.push_back(signed_root(repeat, *fit, quantity, value));
     }
@@ -131,11 +130,10 @@ double unbiasing_factor(const LogSample& sample, int n_repeats) {
   const LogFit truth = fit_or_throw(sample, 2);
   const StressLimits limits(sample);
   RandomNumbers random(seed);
-  LogSample repeat;
   double sum = 0;
   int n = 0;
   for (int i = 0; i < n_repeats; ++i) {
-    repeat_test(sample, limits, truth, random, repeat);
+    const LogSample repeat = repeat_test(sample, limits, truth, random);
     if (repeat.n_broken < 2) continue;
     if (const auto fit = fit_logs(repeat)) {
       sum += fit->modulus / truth.modulus;

@@ -56,7 +56,7 @@ double distance(LogSample& sample, const LogFit& fit) {
 
 GoodnessOfFit of_suspended(const std::vector<Specimen>& specimens) {
   constexpr int n_repeats = 1999;
-  LogSample sample(specimens), repeat;
+  const LogSample sample(specimens);
   const auto fit = fit_logs(sample);
   if (!fit || sample.n_broken < 2) throw ModelError("Too few specimens broke to judge how well they fit.");
   const StressLimits limits(sample);
@@ -66,7 +66,7 @@ GoodnessOfFit of_suspended(const std::vector<Specimen>& specimens) {
   RandomNumbers random(1);
   int as_bad = 0, n = 0;
   for (int i = 0; i < n_repeats; ++i) {
-    repeat_test(sample, limits, *fit, random, repeat);
+    LogSample repeat = repeat_test(sample, limits, *fit, random);
     const auto again = repeat.n_broken < 2 ? std::nullopt : fit_logs(repeat);
     if (!again) continue;
     as_bad += distance(repeat, *again) >= result.anderson_darling;

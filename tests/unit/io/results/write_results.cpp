@@ -140,6 +140,23 @@ TEST_CASE("the allowed probability of fracture stands in every table", "[write_r
   CHECK_THAT(terminal_summary("t", study(), {}, false), !Catch::Contains("Allowed:"));
 }
 
+TEST_CASE("A material that allows no probability hides no limit of the others", "[write_results]") {
+  std::vector<VariantRecord> variants = study();
+  Model asked = *variants.back().model;
+  asked.requirement.allowed_fracture_probability = 0.02;
+  variants.back().model = std::make_shared<const Model>(asked);
+  const std::string table = terminal_summary("t", variants, {}, false);
+  CHECK_THAT(table, Catch::Contains("Allowed: at most 2 % may break") &&
+                        Catch::Contains("Where the material allows no probability") &&
+                        !Catch::Contains("are varied"));
+}
+
+TEST_CASE("A band wider than its value is told as that", "[write_results]") {
+  std::vector<VariantRecord> one{study().front()};
+  one.front().report.bites[0].peaks[0].relative_uncertainty = 4.03;
+  CHECK_THAT(terminal_summary("t", one, {}, false), Catch::Contains(">100%"));
+}
+
 TEST_CASE("A plain run writes fields, tables and a manifest that lists them", "[write_results]") {
   const ScratchFolder scratch;
   write_file(scratch.path() / "case.yaml", "abc");

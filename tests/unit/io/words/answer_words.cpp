@@ -38,6 +38,13 @@ TEST_CASE("A place that keeps the tension but not the probability says so", "[an
                                             Contains("probability of fracture from there 8.0 %"));
 }
 
+TEST_CASE("A place that is below today but unknown after the years says which", "[answer_words]") {
+  PlaceAnswer bulk = answer(Zone::intaglio, Settling::two_passes);
+  bulk.verdict = Verdict::undecided;
+  bulk.tension.years_unknown = true;
+  CHECK_THAT(answer_words(bulk, false), StartsWith("undecided after the years, as thickness"));
+}
+
 TEST_CASE("What still grows is only bounded", "[answer_words]") {
   CHECK_THAT(answer_words(answer(Zone::finish_line, Settling::does_not_settle), false),
              Contains("still growing; safety factor at most 4.00"));
