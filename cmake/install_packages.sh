@@ -10,6 +10,7 @@ packages=(
   libfmt-dev libcli11-dev nlohmann-json3-dev    # text, command line, JSON
   libvtk9-dev libegl-dev libglew-dev libgl-dev  # pictures, without a display
   libegl1 libegl-mesa0 libgl1-mesa-dri
+  libcairo2-dev zlib1g-dev fonts-dejavu-core    # words and lines of pictures
   catch2 python3                                # tests
 )
 

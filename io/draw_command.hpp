@@ -4,7 +4,7 @@
 
 #include <filesystem>
 
-#include "io/pictures/draw_pictures.hpp"
+#include "io/drawing/draw_pictures.hpp"
 
 namespace crownproof {
 

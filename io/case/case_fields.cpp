@@ -109,6 +109,21 @@ Section<ResultsCase> results_section() {
           {}};
 }
 
+Section<PictureWishes> pictures_section() {
+  using P = PictureWishes;
+  return {{choice("quantity", &P::quantity,
+                  {{"share_of_strength", PictureQuantity::share_of_strength},
+                   {"tension", PictureQuantity::tension}},
+                  "What the colours show: the share of the strength that is used, percent, which designs and "
+                  "materials can be compared by; or the tension that decides, MPa"),
+           choice("format", &P::format,
+                  {{"png", PictureFormat::png}, {"svg", PictureFormat::svg}, {"pdf", PictureFormat::pdf}},
+                  "Kind of file; in svg and pdf words and lines stay sharp at any size"),
+           whole_number("dpi", &P::dpi, between(72, 1200), "Pixels an inch at a printed width of 120 mm")},
+          {},
+          {}};
+}
+
 /// Bites are told apart by their names in tables and pictures.
 void check_bite_names(const CaseFile& value, const YamlNode& node, const std::string&) {
   if (value.bites.empty()) return;
@@ -156,6 +171,7 @@ Section<CaseFile> make_section() {
       section("strength", &C::strength, strength_case_section(), "What the verdict asks for"),
       section("accuracy", &C::accuracy, accuracy_section(), "How fine to compute"),
       section("results", &C::results, results_section(), "Which files are written"),
+      section("pictures", &C::pictures, pictures_section(), "How pictures look"),
   };
   all.one_of = {{"crown", "flat_stack", "specimen"}, {"materials", "specimen"}, {"bites", "specimen"}};
   all.check = check_case;

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "io/materials/material_data.hpp"
+#include "io/record/picture_wishes.hpp"
 #include "mesh/crown/crown_design.hpp"
 #include "mesh/shape/flat_stack.hpp"
 #include "solver/bench/bench_specimen.hpp"
@@ -131,6 +132,7 @@ struct CaseFile {
   StrengthCase strength;
   AccuracyCase accuracy;
   ResultsCase results;
+  PictureWishes pictures;
 };
 
 }  // namespace crownproof

@@ -10,33 +10,53 @@
 #include "solver/model/region_material.hpp"
 #include "solver/model/strength.hpp"
 #include "solver/model/studied_body.hpp"
-#include "solver/stress/stress_measure.hpp"
 
 namespace crownproof {
+namespace {
 
-std::string bar_title(const Model& model) {
-  return material_under_study(model).layered ? "tension that\ndecides, MPa" : "first principal\nstress, MPa";
-}
-
-std::vector<BarMark> bar_limits(const Model& model) {
+/// "826 MPa" or, of a layered body, "826 MPa in the layers, 413 MPa across".
+std::string strengths(const Model& model) {
   const RegionMaterial& m = material_under_study(model);
   const MaterialStrength& s = *m.material.strength;
+  if (!m.layered || !s.across_layer) return fmt::format("{:.0f} MPa", s.in_layer.judged_MPa());
+  return fmt::format("{:.0f} MPa in the body, {:.0f} MPa between layers", s.in_layer.judged_MPa(),
+                     s.across_layer->judged_MPa());
+}
+
+}  // namespace
+
+SceneScale stress_scale(const Model& model, PictureQuantity quantity, double highest) {
+  SceneScale scale{.highest = round_eighths(highest), .marks = limits_on_scale(model, quantity)};
+  if (quantity == PictureQuantity::share_of_strength)
+    scale.title = fmt::format("Share of the strength used, % (of {})", strengths(model));
+  else
+    scale.title =
+        material_under_study(model).layered ? "Tension that decides, MPa" : "First principal stress, MPa";
+  return scale;
+}
+
+std::vector<ScaleMark> limits_on_scale(const Model& model, PictureQuantity quantity) {
   const double asked = model.requirement.safety_factor;
+  if (quantity == PictureQuantity::share_of_strength)
+    return {{100 / asked, fmt::format("limit {:.3g} %", 100 / asked), true}};
+  const RegionMaterial& m = material_under_study(model);
+  const MaterialStrength& s = *m.material.strength;
   const double in_layer = s.in_layer.judged_MPa() / asked;
-  if (!m.layered || !s.across_layer) return {{in_layer, fmt::format("limit {:.0f}", in_layer)}};
+  if (!m.layered || !s.across_layer) return {{in_layer, fmt::format("limit {:.0f} MPa", in_layer), true}};
   const double across = s.across_layer->judged_MPa() / asked;
-  std::vector<BarMark> marks{{in_layer, fmt::format("limit in layers {:.0f}", in_layer)},
-                             {across, fmt::format("limit across {:.0f}", across)}};
-  std::sort(marks.begin(), marks.end(), [](const BarMark& a, const BarMark& b) { return a.value < b.value; });
+  std::vector<ScaleMark> marks{{in_layer, fmt::format("limit of the body {:.0f} MPa", in_layer)},
+                               {across, fmt::format("limit between layers {:.0f} MPa", across)}};
+  std::sort(marks.begin(), marks.end(),
+            [](const ScaleMark& a, const ScaleMark& b) { return a.value < b.value; });
   return marks;
 }
 
-double round_up(double value) {
-  if (!(value > no_tension_MPa)) return 1;
-  const double power = std::pow(10.0, std::floor(std::log10(value)));
-  for (const double step : {1.0, 1.2, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0})
-    if (value <= step * power * 1.0001) return step * power;
-  return 10 * power;
+double round_eighths(double value) {
+  const double eighth = std::max(value, 1e-3) / scale_parts;
+  const double power = std::pow(10.0, std::floor(std::log10(eighth)));
+  for (const double step : {1.0, 1.25, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0})
+    if (eighth <= step * power * 1.0001) return scale_parts * step * power;
+  return scale_parts * 10 * power;
 }
 
 }  // namespace crownproof

@@ -2,24 +2,23 @@
 // The colour bar of a picture: what it measures, how far it runs, and the limits marked on it.
 #pragma once
 
-#include <string>
-#include <vector>
-
-#include "io/pictures/scene.hpp"
+#include "io/drawing/scene.hpp"
+#include "io/record/picture_wishes.hpp"
 
 namespace crownproof {
 
 struct Model;
 
-/// Two lines with the unit. A layered body can break in two ways; the colour shows the tension of the nearer
-/// one, so that what decides is seen even where a shear of the layers opens them under a small first
-/// principal stress.
-std::string bar_title(const Model& model);
+/// What the colours of a case's pictures say. The share of the strength used is the tension that decides over
+/// the strength of that way of breaking: it is continuous where another way takes over, and materials and
+/// designs can be compared by it. As tension in MPa, that of the weakest way of a layered body jumps between
+/// two limits. The scale ends at the first round number that holds `highest`.
+SceneScale stress_scale(const Model& model, PictureQuantity quantity, double highest);
 
-/// Strength over the asked safety factor, in the layers and across where both count, smallest first.
-std::vector<BarMark> bar_limits(const Model& model);
+/// Limits to mark: strengths over the asked safety factor, smallest first; of shares the one 100 % over it.
+std::vector<ScaleMark> limits_on_scale(const Model& model, PictureQuantity quantity);
 
-/// The smallest round number that is not below the value (MPa); 1 where there is no tension.
-double round_up(double value);
+/// The smallest number that is not below the value and whose eighth is round.
+double round_eighths(double value);
 
 }  // namespace crownproof

@@ -5,15 +5,13 @@
 #include <string>
 #include <vector>
 
-#include "io/pictures/scene.hpp"
+#include "io/drawing/scene.hpp"
 #include "io/pictures/study_picture.hpp"
 #include "solver/result/fields.hpp"
 
 namespace crownproof {
 
 struct VariantRecord;
-
-inline constexpr int picture_width = 1400, picture_height = 1000;
 
 /// A picture to draw and the ending of its file name, e.g. "crown".
 struct NamedScene {

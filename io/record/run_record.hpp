@@ -9,6 +9,7 @@
 #include <string>
 #include <vector>
 
+#include "io/record/picture_wishes.hpp"
 #include "io/record/stage_time.hpp"
 #include "solver/result/report.hpp"
 
@@ -38,6 +39,7 @@ struct VariantRecord {
   Report report = {};
   std::optional<double> asked_thickness_mm{};  ///< occlusal thickness the case asks for, if the shape has one
   bool keeps_fields = true;                    ///< the case wants them in a file
+  PictureWishes pictures{};
   std::vector<StageTime> timings{};
   std::vector<double> pass_memory_GiB{};  ///< most memory held during each pass; empty: not known
 };

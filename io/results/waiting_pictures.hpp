@@ -8,7 +8,7 @@
 #include <string_view>
 #include <vector>
 
-#include "io/pictures/draw_pictures.hpp"
+#include "io/drawing/draw_pictures.hpp"
 
 namespace crownproof {
 

@@ -10,9 +10,9 @@
 #include <fmt/format.h>
 
 #include "io/charts/strength_charts.hpp"
-#include "io/pictures/draw_scene.hpp"
+#include "io/drawing/scene_file.hpp"
 #include "io/pictures/pictures.hpp"
-#include "io/pictures/scene_file.hpp"
+#include "io/pictures/thickness_picture.hpp"
 #include "io/record/manifest.hpp"
 #include "io/record/run_record.hpp"
 #include "io/results/results_folder.hpp"
@@ -95,7 +95,8 @@ struct ResultsWriter::Parts {
     folder.drop(std::string(scenes_name));
   }
 
-  void add_picture(const Picture& picture) {
+  void add_picture(const std::string& name, const PictureWishes& wishes, Scene scene) {
+    const Picture picture{name + '.' + ending_of(wishes.format), wishes, std::move(scene)};
     if (!scenes) scenes.emplace(folder.place(std::string(scenes_name)));
     scenes->write(packed(picture));
     waiting.push_back(picture.file);
@@ -105,9 +106,10 @@ struct ResultsWriter::Parts {
     for (std::size_t b = 0; b < variant.report.bites.size(); ++b) {
       const std::string bite = file_safe(variant.report.bites[b].name, fmt::format("bite_{}", b + 1));
       for (NamedScene& picture : pictures_of_bite(variant, fields, b))
-        add_picture({fmt::format("{}{}_{}.png", prefix, bite, picture.name), picture_width, picture_height,
-                     std::move(picture.scene)});
+        add_picture(prefix + bite + '_' + picture.name, variant.pictures, std::move(picture.scene));
     }
+    if (auto thickness = thickness_picture(variant, fields))
+      add_picture(prefix + "thickness", variant.pictures, std::move(*thickness));
     if (variant.label.empty()) return;
     panels.emplace_back();
     for (std::size_t b = 0; b < variant.report.bites.size(); ++b)
@@ -115,11 +117,7 @@ struct ResultsWriter::Parts {
   }
 
   void add_study(const RunRecord& run) {
-    Scene scene = study_scene(run.title, added, panels);
-    const ViewGrid grid = grid_of(scene.views.size());
-    const int columns = static_cast<int>(grid.columns), rows = static_cast<int>(grid.rows);
-    add_picture({"study.png", std::max(picture_width, 380 * columns + 250),
-                 study_strips_height + rows * study_row_height, std::move(scene)});
+    add_picture("study", added.front().pictures, study_scene(run.title, added, panels));
   }
 
   /// Diagrams of the material's strength, where a case depends on them: angle if layered, time if years are

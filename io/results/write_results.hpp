@@ -15,8 +15,8 @@
 #include <string>
 #include <vector>
 
+#include "io/drawing/draw_pictures.hpp"
 #include "io/machine/output_file.hpp"
-#include "io/pictures/draw_pictures.hpp"
 #include "io/record/written_results.hpp"
 #include "solver/result/fields.hpp"
 

@@ -192,8 +192,9 @@ std::string ending(std::span<const VariantRecord> variants, const WrittenResults
       layers_line(variants);
   text += layer_rule_lines(variants);
   if (!written.folder.empty()) {
-    const auto pictures = std::count_if(written.files.begin(), written.files.end(),
-                                        [](const auto& f) { return f.ends_with(".png"); });
+    const auto pictures = std::count_if(written.files.begin(), written.files.end(), [](const std::string& f) {
+      return f.ends_with(".png") || f.ends_with(".svg") || f.ends_with(".pdf");
+    });
     text += entry("Results", fmt::format("{} ({} files, {} of them pictures)", written.folder.string(),
                                          written.files.size(), pictures));
   }

@@ -10,14 +10,10 @@
 
 using namespace crownproof;
 
-TEST_CASE("The bar ends at a round number that holds every value", "[picture_scale]") {
-  CHECK(round_up(503) == 600);
-  CHECK(round_up(100) == 100);
-  CHECK(round_up(0.93) == Approx(1));
-  CHECK(round_up(-5) == 1);
-}
+namespace {
 
-TEST_CASE("Limits are the strengths over the asked safety factor, smallest first", "[picture_scale]") {
+/// Layered, 800 and 500 MPa, asked safety factor 2.
+Model layered_model() {
   Model model = sample_case(2).model;
   model.requirement.safety_factor = 2;
   for (RegionMaterial& m : model.materials) {
@@ -27,9 +23,33 @@ TEST_CASE("Limits are the strengths over the asked safety factor, smallest first
     m.material.strength->across_layer = m.material.strength->in_layer;
     m.material.strength->across_layer->characteristic_MPa = 500;
   }
-  const auto marks = bar_limits(model);
+  return model;
+}
+
+}  // namespace
+
+TEST_CASE("The bar ends at the first number with round eighths that holds every value", "[picture_scale]") {
+  CHECK(round_eighths(503) == Approx(640));
+  CHECK(round_eighths(100) == Approx(100));
+  CHECK(round_eighths(161) == Approx(200));
+  CHECK(round_eighths(12) == Approx(12));
+  CHECK(round_eighths(0.93) == Approx(1));
+  CHECK(round_eighths(-5) > 0);
+}
+
+TEST_CASE("Limits are the strengths over the asked safety factor, smallest first", "[picture_scale]") {
+  const auto marks = limits_on_scale(layered_model(), PictureQuantity::tension);
   REQUIRE(marks.size() == 2);
   CHECK(marks[0].value == 250);
   CHECK(marks[1].value == 400);
-  CHECK(bar_title(model).starts_with("tension that"));
+  CHECK(stress_scale(layered_model(), PictureQuantity::tension, 90).title == "Tension that decides, MPa");
+}
+
+TEST_CASE("Of a share there is one limit, whatever the ways of breaking", "[picture_scale]") {
+  const SceneScale scale = stress_scale(layered_model(), PictureQuantity::share_of_strength, 161);
+  REQUIRE(scale.marks.size() == 1);
+  CHECK(scale.marks[0].value == 50);
+  CHECK(scale.marks[0].drawn_on_body);
+  CHECK(scale.highest == 200);
+  CHECK(scale.title == "Share of the strength used, % (of 800 MPa in the body, 500 MPa between layers)");
 }

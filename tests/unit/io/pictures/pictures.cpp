@@ -5,26 +5,17 @@
 #include <catch2/catch.hpp>
 
 #include "io/charts/viridis.hpp"
-#include "io/pictures/draw_scene.hpp"
+#include "io/drawing/cannot_draw.hpp"
+#include "io/drawing/draw_scene.hpp"
 #include "io/pictures/pictures.hpp"
 #include "io/record/run_record.hpp"
 #include "solver/bench/bench_test.hpp"
 #include "solver/model/model.hpp"
 #include "solver/model/specimen_test.hpp"
+#include "solver/strength/zone_peak.hpp"
 #include "tests/support/sample_case.hpp"
 
 using namespace crownproof;
-
-namespace {
-
-/// Big-endian number of the PNG header (ISO/IEC 15948: width at byte 16, height at byte 20).
-int header_number(const std::string& png, std::size_t at) {
-  int value = 0;
-  for (std::size_t i = at; i < at + 4; ++i) value = 256 * value + static_cast<unsigned char>(png[i]);
-  return value;
-}
-
-}  // namespace
 
 // Values of the published table (Smith & van der Walt 2015).
 TEST_CASE("The colour map is viridis within 0.02", "[pictures]") {
@@ -35,11 +26,6 @@ TEST_CASE("The colour map is viridis within 0.02", "[pictures]") {
   CHECK((viridis(1) - Vec3(0.993248, 0.906157, 0.143936)).cwiseAbs().maxCoeff() < 0.02);
 }
 
-TEST_CASE("Ticks of the bar are round and cover it", "[pictures]") {
-  CHECK(round_ticks(100) == std::vector<double>{0, 20, 40, 60, 80, 100});
-  CHECK(round_ticks(1.2) == std::vector<double>{0, 0.25, 0.5, 0.75, 1.0});
-}
-
 TEST_CASE("Pictures of a bite share a scale that holds every value, and mark the limits", "[pictures]") {
   const SampleCase sample = sample_case(2);
   const VariantRecord variant{.model = std::make_shared<const Model>(sample.model),
@@ -47,40 +33,59 @@ TEST_CASE("Pictures of a bite share a scale that holds every value, and mark the
   const auto pictures = pictures_of_bite(variant, sample.result.fields, 0);
   REQUIRE(pictures.size() == 3);
   for (const NamedScene& p : pictures) {
-    CHECK(p.scene.highest == pictures[0].scene.highest);
-    REQUIRE(p.scene.bar_marks.size() == 2);
-    CHECK(p.scene.bar_marks[0].value == 250 / 2.0);
-    CHECK(p.scene.bar_marks[1].value == 600 / 2.0);
-    for (const double value : p.scene.views[0].surfaces[0].surface.values) CHECK(value <= p.scene.highest);
+    CHECK(p.scene.scale.highest == pictures[0].scene.scale.highest);
+    REQUIRE(p.scene.scale.marks.size() == 1);
+    CHECK(p.scene.scale.marks[0].value == 100 / 2.0);
+    for (const double value : p.scene.views[0].surfaces[0].surface.values) {
+      CHECK(value >= 0);
+      CHECK(value <= p.scene.scale.highest);
+    }
   }
 }
 
-TEST_CASE("Pictures are drawn without a display, in one window, the same each time", "[pictures]") {
+TEST_CASE("The share of the strength is the tension that decides over its strength", "[pictures]") {
+  const SampleCase sample = sample_case(2);
+  VariantRecord variant{.model = std::make_shared<const Model>(sample.model), .report = sample.result.report};
+  const auto section_mark = [&] {
+    return pictures_of_bite(variant, sample.result.fields, 0)[1].scene.views[0].marks.at(0);
+  };
+  const ZonePeak& governing = sample.result.report.bites[0].tension.governing;
+  const double share = 100 * governing.tension_MPa / governing.strength_MPa;
+  CHECK(std::stod(section_mark().text) == Approx(share).margin(0.5));
+  CHECK(section_mark().text.ends_with(" %"));
+  variant.pictures.quantity = PictureQuantity::tension;
+  CHECK(std::stod(section_mark().text) == Approx(governing.tension_MPa).margin(0.5));
+  CHECK(section_mark().text.ends_with(" MPa"));
+}
+
+TEST_CASE("Pictures are drawn without a display, the same each time", "[pictures]") {
   const SampleCase sample = sample_case(2);
   const VariantRecord variant{
       .label = "a", .model = std::make_shared<const Model>(sample.model), .report = sample.result.report};
-  std::unique_ptr<OffscreenWindow> window;
+  const auto pictures = pictures_of_bite(variant, sample.result.fields, 0);
+  const PictureWishes wishes{.dpi = 100};
+  Painter painter;
+  std::string first;
   try {
-    window = std::make_unique<OffscreenWindow>(700, 500);
+    first = painter.draw(pictures[0].scene, wishes);
   } catch (const CannotDraw& error) {
     WARN(error.what());
     return;
   }
-  const auto pictures = pictures_of_bite(variant, sample.result.fields, 0);
-  const std::string first = draw(*window, pictures[0].scene), section = draw(*window, pictures[1].scene);
+  const std::string section = painter.draw(pictures[1].scene, wishes);
   CHECK(first.substr(1, 3) == "PNG");
-  CHECK(header_number(first, 16) == 700);
-  CHECK(header_number(first, 20) == 500);
   CHECK(first != section);
-  CHECK(draw(*window, pictures[0].scene) == first);
-  CHECK(window->complaints().empty());
+  CHECK(painter.draw(pictures[0].scene, wishes) == first);
+  for (const PictureFormat format : {PictureFormat::svg, PictureFormat::pdf})
+    CHECK(painter.draw(pictures[0].scene, {.format = format, .dpi = 100}).size() > 10000);
+  CHECK(painter.complaints().empty());
 
   const std::vector<VariantRecord> both{variant, variant};
   const Scene study = study_scene(
       "study", both,
       {{study_panel(variant, sample.result.fields, 0)}, {study_panel(variant, sample.result.fields, 0)}});
   CHECK(study.views.size() == 2);
-  CHECK(draw(*window, study).substr(1, 3) == "PNG");
+  CHECK(painter.draw(study, wishes).substr(1, 3) == "PNG");
 }
 
 TEST_CASE("A specimen is drawn whole, with words of its test", "[pictures]") {

@@ -8,7 +8,7 @@
 
 #include <catch2/catch.hpp>
 
-#include "io/pictures/scene_file.hpp"
+#include "io/drawing/scene_file.hpp"
 #include "io/record/manifest.hpp"
 #include "io/record/run_record.hpp"
 #include "io/results/results_folder.hpp"

@@ -42,6 +42,12 @@ ValueSurface section_of(const TetMesh& mesh, int region, const Vec3& point, cons
 std::vector<Segment> level_lines(const ValueSurface& surface,
                                  const std::function<double(const Vec3&)>& quantity, double level);
 
+/// Where the surface's own value runs through `level`.
+std::vector<Segment> value_lines(const ValueSurface& surface, double level);
+
+/// The free edges of the named faces (indices into mesh.faces), each as two straight pieces.
+std::vector<Segment> rim_of(const TetMesh& mesh, std::span<const int> faces);
+
 /// True if the straight way from a point towards the eye is free of the surface.
 bool is_seen(const ValueSurface& surface, const Vec3& point, const Vec3& towards_eye);
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "io/pictures/offscreen_window.hpp"
+#include "io/drawing/offscreen_window.hpp"
 
 #include <array>
 
@@ -17,8 +17,6 @@
 #include <vtkImageData.h>
 #include <vtkNew.h>
 #include <vtkOutputWindow.h>
-#include <vtkPNGWriter.h>
-#include <vtkUnsignedCharArray.h>
 #include <vtkWindowToImageFilter.h>
 
 namespace crownproof {
@@ -110,17 +108,18 @@ void keep_complaint(vtkObject*, unsigned long, void* list, void* text) {
     static_cast<std::vector<std::string>*>(list)->push_back(message);
 }
 
-/// The bytes of a PNG file.
-std::string packed(vtkImageData& image) {
-  vtkNew<vtkPNGWriter> writer;
-  writer->SetInputData(&image);
-  writer->WriteToMemoryOn();
-  writer->SetCompressionLevel(3);
-  writer->Write();
-  vtkUnsignedCharArray* const bytes = writer->GetResult();
-  if (bytes == nullptr || bytes->GetNumberOfValues() == 0) throw CannotDraw("the drawing came out empty.");
-  const unsigned char* const begin = bytes->GetPointer(0);
-  return {begin, begin + bytes->GetNumberOfValues()};
+/// VTK's rows run from the bottom.
+Image turned(vtkImageData& image) {
+  const int* const size = image.GetDimensions();
+  if (size[0] == 0 || size[1] == 0 || image.GetNumberOfScalarComponents() != 3)
+    throw CannotDraw("the drawing came out empty.");
+  Image pixels{size[0], size[1], {}};
+  const std::ptrdiff_t row = 3 * static_cast<std::ptrdiff_t>(size[0]);
+  const auto* const begin = static_cast<const unsigned char*>(image.GetScalarPointer());
+  pixels.rgb.reserve(row * size[1]);
+  for (int y = size[1] - 1; y >= 0; --y)
+    pixels.rgb.insert(pixels.rgb.end(), begin + y * row, begin + (y + 1) * row);
+  return pixels;
 }
 
 }  // namespace
@@ -143,7 +142,6 @@ OffscreenWindow::OffscreenWindow(int width, int height) : parts_(std::make_uniqu
   w.SetReadyForRendering(true);
   w.SetMultiSamples(4);
   w.SetSize(width, height);
-  w.SetNumberOfLayers(2);
 }
 
 OffscreenWindow::~OffscreenWindow() = default;
@@ -152,12 +150,13 @@ vtkGenericOpenGLRenderWindow& OffscreenWindow::window() const {
   return *parts_->window;
 }
 
-std::string OffscreenWindow::png() const {
+Image OffscreenWindow::pixels() const {
   vtkNew<vtkWindowToImageFilter> grab;
   grab->SetInput(parts_->window);
+  grab->SetInputBufferTypeToRGB();
   grab->ReadFrontBufferOff();
   grab->Update();
-  return packed(*grab->GetOutput());
+  return turned(*grab->GetOutput());
 }
 
 std::vector<std::string> OffscreenWindow::complaints() const {

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "io/pictures/scene_file.hpp"
+#include "io/drawing/scene_file.hpp"
 
 #include <algorithm>
 #include <cstdint>
@@ -9,7 +9,7 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
-#include "io/pictures/cannot_draw.hpp"
+#include "io/drawing/cannot_draw.hpp"
 
 namespace crownproof {
 namespace {
@@ -57,7 +57,7 @@ void from_json(const Json& json, ValueSurface& s) {
 }
 
 void to_json(Json& json, const SceneLines& l) {
-  json = {{"segments", blob(l.segments)}, {"grey", l.grey}, {"width", l.width_px}, {"lift", l.lift_mm}};
+  json = {{"segments", blob(l.segments)}, {"grey", l.grey}, {"width", l.width_pt}, {"lift", l.lift_mm}};
 }
 void from_json(const Json& json, SceneLines& l) {
   l = {list_in<Segment>(json.at("segments")), json.at("grey"), json.at("width"), json.at("lift")};
@@ -71,20 +71,37 @@ void from_json(const Json& json, SceneMark& m) {
 }
 
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(SceneSurface, surface, coloured, lit, grey)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(BarMark, value, text)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ScaleMark, value, text, drawn_on_body)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(SceneScale, title, highest, low_is_strong, marks)
+
+void to_json(Json& json, const SceneSide& s) {
+  json = {{"towards", point(s.towards)}, {"letter", s.letter}};
+}
+void from_json(const Json& json, SceneSide& s) {
+  s = {point_in(json.at("towards")), json.at("letter")};
+}
 
 void to_json(Json& json, const SceneView& v) {
-  json = {{"caption", v.caption}, {"surfaces", v.surfaces},      {"lines", v.lines},
-          {"marks", v.marks},     {"eye", point(v.towards_eye)}, {"up", point(v.up)}};
+  json = {{"caption", v.caption}, {"surfaces", v.surfaces}, {"lines", v.lines}, {"marks", v.marks},
+          {"sides", v.sides},     {"shown", blob(v.shown)}, {"layers", Json()}, {"eye", point(v.towards_eye)},
+          {"up", point(v.up)}};
+  if (v.layer_normal) json["layers"] = point(*v.layer_normal);
 }
 void from_json(const Json& json, SceneView& v) {
-  v = {json.at("caption"), json.at("surfaces"),      json.at("lines"),
-       json.at("marks"),   point_in(json.at("eye")), point_in(json.at("up"))};
+  v = {.caption = json.at("caption"),
+       .surfaces = json.at("surfaces"),
+       .lines = json.at("lines"),
+       .marks = json.at("marks"),
+       .sides = json.at("sides"),
+       .shown = list_in<Vec3>(json.at("shown")),
+       .towards_eye = point_in(json.at("eye")),
+       .up = point_in(json.at("up"))};
+  if (!json.at("layers").is_null()) v.layer_normal = point_in(json.at("layers"));
 }
 
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Scene, title, subtitle, note, caution, bar_title, highest, bar_marks,
-                                   views)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Picture, file, width_px, height_px, scene)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Scene, title, subtitle, note, caution, scale, views)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(PictureWishes, quantity, format, dpi)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Picture, file, wishes, scene)
 
 std::string packed(const Picture& picture) {
   std::string bytes;

@@ -7,7 +7,8 @@
 #include <string>
 #include <vector>
 
-#include "io/pictures/cannot_draw.hpp"
+#include "io/drawing/cannot_draw.hpp"
+#include "io/drawing/image.hpp"
 
 class vtkGenericOpenGLRenderWindow;
 
@@ -23,8 +24,8 @@ class OffscreenWindow {
 
   vtkGenericOpenGLRenderWindow& window() const;
 
-  /// Draws and returns the picture as the bytes of a PNG file. Throws CannotDraw.
-  std::string png() const;
+  /// Draws and returns the pixels. Throws CannotDraw.
+  Image pixels() const;
 
   /// What VTK complained about while drawing, as it said it; empty if nothing.
   std::vector<std::string> complaints() const;

@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "io/pictures/scene_file.hpp"
+#include "io/drawing/scene_file.hpp"
 
 #include <fstream>
 
 #include <catch2/catch.hpp>
 
+#include "io/drawing/cannot_draw.hpp"
 #include "io/machine/output_file.hpp"
-#include "io/pictures/cannot_draw.hpp"
 #include "tests/support/scratch_folder.hpp"
 
 using namespace crownproof;
@@ -20,7 +20,13 @@ Picture picture(const std::string& file) {
   view.surfaces = {{triangle, false, false, 0.25}, {{}, true, true, 0.8}};
   view.lines = {{{{{1, 2, 3}, {4, 5, 6}}}, 0.5, 7, 0.1}};
   view.marks = {{{1, 1, 1}, "12 MPa", false}};
-  return {file, 700, 500, {"title", "sub", "note", "care", "MPa", 42, {{7, "limit"}}, {view}}};
+  view.sides = {{{0, 1, 0}, "B"}};
+  view.layer_normal = Vec3(0, 0.6, 0.8);
+  view.shown = {{1, 1, 1}, {2, 2, 2}};
+  const SceneScale scale{"MPa", 42, true, {{7, "limit", true}}};
+  return {file,
+          {PictureQuantity::tension, PictureFormat::pdf, 150},
+          {"title", "sub", "note", "care", scale, {view}}};
 }
 
 }  // namespace
@@ -44,8 +50,14 @@ TEST_CASE("Pictures come out of a file as they went in, in their order", "[scene
   CHECK(view.lines[0].lift_mm == 0.1);
   CHECK(view.marks[0].text == "12 MPa");
   CHECK(view.up == asked.up);
-  CHECK(read[1].scene.bar_marks[0].text == "limit");
-  CHECK(read[1].scene.highest == 42);
+  CHECK(view.sides[0].letter == "B");
+  CHECK(view.layer_normal == asked.layer_normal);
+  CHECK(view.shown == asked.shown);
+  CHECK(read[1].scene.scale.marks[0].drawn_on_body);
+  CHECK(read[1].scene.scale.highest == 42);
+  CHECK(read[1].scene.scale.low_is_strong);
+  CHECK(read[1].wishes.format == PictureFormat::pdf);
+  CHECK(read[1].wishes.dpi == 150);
 }
 
 TEST_CASE("A scene file that is missing, cut short or foreign is told", "[scene_file]") {

@@ -7,14 +7,15 @@
 #include <functional>
 #include <string>
 
-#include "io/pictures/scene.hpp"
+#include "io/drawing/scene.hpp"
+#include "io/record/picture_wishes.hpp"
 
 namespace crownproof {
 
 /// A picture to draw.
 struct Picture {
   std::string file;  ///< relative to the results folder
-  int width_px = 0, height_px = 0;
+  PictureWishes wishes;
   Scene scene;
 };
 

@@ -6,7 +6,7 @@
 #include <Eigen/Geometry>
 #include <catch2/catch.hpp>
 
-#include "io/pictures/picture_geometry.hpp"
+#include "io/drawing/picture_geometry.hpp"
 #include "mesh/tet_mesh.hpp"
 #include "mesh/volume/box_mesh.hpp"
 #include "solver/model/region_surface.hpp"

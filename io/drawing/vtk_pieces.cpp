@@ -1,8 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "io/pictures/vtk_pieces.hpp"
+#include "io/drawing/vtk_pieces.hpp"
 
 #include <vtkCellArray.h>
-#include <vtkCellData.h>
 #include <vtkDoubleArray.h>
 #include <vtkLookupTable.h>
 #include <vtkNew.h>
@@ -10,25 +9,22 @@
 #include <vtkPoints.h>
 #include <vtkPolyData.h>
 #include <vtkPolyDataMapper.h>
-#include <vtkPolyDataMapper2D.h>
 #include <vtkProperty.h>
-#include <vtkProperty2D.h>
-#include <vtkTextProperty.h>
-#include <vtkUnsignedCharArray.h>
 
-#include "io/charts/viridis.hpp"
+#include "io/drawing/strength_ramp.hpp"
 
 namespace crownproof {
 namespace {
 
 constexpr int n_colours = 256;
 
-vtkSmartPointer<vtkLookupTable> colours(double highest) {
+vtkSmartPointer<vtkLookupTable> colours(const SceneScale& scale) {
   vtkNew<vtkLookupTable> table;
   table->SetNumberOfTableValues(n_colours);
-  table->SetTableRange(0, highest);
+  table->SetTableRange(0, scale.highest);
   for (int i = 0; i < n_colours; ++i) {
-    const Vec3 c = viridis(i / (n_colours - 1.0));
+    const double t = i / (n_colours - 1.0);
+    const Vec3 c = strength_ramp(scale.low_is_strong ? 1 - t : t);
     table->SetTableValue(i, c.x(), c.y(), c.z());
   }
   return table;
@@ -65,13 +61,13 @@ void add_normals(vtkPolyData& data, const ValueSurface& surface) {
 
 }  // namespace
 
-vtkSmartPointer<vtkActor> surface_actor(const SceneSurface& scene, double highest) {
+vtkSmartPointer<vtkActor> surface_actor(const SceneSurface& scene, const SceneScale& scale) {
   const auto data = poly_data(scene.surface);
   if (scene.lit) add_normals(*data, scene.surface);
   vtkNew<vtkPolyDataMapper> mapper;
   mapper->SetInputData(data);
   mapper->SetScalarVisibility(scene.coloured);
-  mapper->SetLookupTable(colours(highest));
+  mapper->SetLookupTable(colours(scale));
   mapper->UseLookupTableScalarRangeOn();
   mapper->InterpolateScalarsBeforeMappingOn();
   vtkNew<vtkActor> actor;
@@ -81,11 +77,11 @@ vtkSmartPointer<vtkActor> surface_actor(const SceneSurface& scene, double highes
   look.SetSpecular(0);
   look.SetLighting(scene.lit);
   look.SetAmbient(scene.lit ? 0.5 : 1.0);
-  look.SetDiffuse(scene.lit ? 0.6 : 0.0);
+  look.SetDiffuse(scene.lit ? 0.55 : 0.0);
   return actor;
 }
 
-vtkSmartPointer<vtkActor> lines_actor(const SceneLines& lines, const Vec3& towards_eye) {
+vtkSmartPointer<vtkActor> lines_actor(const SceneLines& lines, const Vec3& towards_eye, double px_per_pt) {
   vtkNew<vtkPoints> points;
   vtkNew<vtkCellArray> cells;
   for (const auto& [a, b] : lines.segments) {
@@ -101,69 +97,7 @@ vtkSmartPointer<vtkActor> lines_actor(const SceneLines& lines, const Vec3& towar
   actor->SetMapper(mapper);
   actor->GetProperty()->SetLighting(false);
   actor->GetProperty()->SetColor(lines.grey, lines.grey, lines.grey);
-  actor->GetProperty()->SetLineWidth(static_cast<float>(lines.width_px));
-  return actor;
-}
-
-vtkSmartPointer<vtkTextActor> text_actor(const std::string& text, Pixel at, const TextLook& look) {
-  vtkNew<vtkTextActor> actor;
-  actor->SetInput(text.c_str());
-  actor->SetPosition(at.x, at.y);
-  vtkTextProperty& property = *actor->GetTextProperty();
-  property.SetFontSize(look.size_px);
-  property.SetColor(look.grey, look.grey, look.grey);
-  property.SetBold(look.bold);
-  property.SetVerticalJustificationToCentered();
-  if (look.align == Align::middle) property.SetJustificationToCentered();
-  if (look.align == Align::right) property.SetJustificationToRight();
-  if (look.on_white) {
-    property.SetBackgroundColor(1, 1, 1);
-    property.SetBackgroundOpacity(0.8);
-  }
-  return actor;
-}
-
-vtkSmartPointer<vtkActor2D> stroke(const std::vector<Pixel>& corners, double grey, double width_px) {
-  vtkNew<vtkPoints> points;
-  vtkNew<vtkCellArray> cells;
-  cells->InsertNextCell(static_cast<int>(corners.size()));
-  for (const Pixel& p : corners) cells->InsertCellPoint(points->InsertNextPoint(p.x, p.y, 0));
-  vtkNew<vtkPolyData> data;
-  data->SetPoints(points);
-  data->SetLines(cells);
-  vtkNew<vtkPolyDataMapper2D> mapper;
-  mapper->SetInputData(data);
-  vtkNew<vtkActor2D> actor;
-  actor->SetMapper(mapper);
-  actor->GetProperty()->SetColor(grey, grey, grey);
-  actor->GetProperty()->SetLineWidth(static_cast<float>(width_px));
-  return actor;
-}
-
-vtkSmartPointer<vtkActor2D> colour_column(Pixel low, Pixel high) {
-  vtkNew<vtkPoints> points;
-  vtkNew<vtkCellArray> cells;
-  vtkNew<vtkUnsignedCharArray> shades;
-  shades->SetNumberOfComponents(3);
-  for (int i = 0; i < n_colours; ++i) {
-    const double y0 = low.y + (high.y - low.y) * i / n_colours,
-                 y1 = low.y + (high.y - low.y) * (i + 1) / n_colours;
-    const vtkIdType first = points->InsertNextPoint(low.x, y0, 0);
-    points->InsertNextPoint(high.x, y0, 0);
-    points->InsertNextPoint(high.x, y1, 0);
-    points->InsertNextPoint(low.x, y1, 0);
-    cells->InsertNextCell({first, first + 1, first + 2, first + 3});
-    const Vec3 c = 255 * viridis(i / (n_colours - 1.0));
-    shades->InsertNextTuple3(c.x(), c.y(), c.z());
-  }
-  vtkNew<vtkPolyData> data;
-  data->SetPoints(points);
-  data->SetPolys(cells);
-  data->GetCellData()->SetScalars(shades);
-  vtkNew<vtkPolyDataMapper2D> mapper;
-  mapper->SetInputData(data);
-  vtkNew<vtkActor2D> actor;
-  actor->SetMapper(mapper);
+  actor->GetProperty()->SetLineWidth(static_cast<float>(lines.width_pt * px_per_pt));
   return actor;
 }
 

@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
-#include "io/pictures/picture_geometry.hpp"
+#include "io/drawing/picture_geometry.hpp"
 
 #include <algorithm>
+#include <map>
 #include <unordered_map>
 
 #include <Eigen/Geometry>
@@ -107,11 +108,10 @@ ValueSurface section_of(const TetMesh& mesh, int region, const Vec3& point, cons
   return surface;
 }
 
-std::vector<Segment> level_lines(const ValueSurface& surface,
-                                 const std::function<double(const Vec3&)>& quantity, double level) {
-  std::vector<double> height;
-  height.reserve(surface.points.size());
-  for (const Vec3& p : surface.points) height.push_back(quantity(p) - level);
+namespace {
+
+/// Where a height, given at the points, is zero.
+std::vector<Segment> zero_lines(const ValueSurface& surface, const std::vector<double>& height) {
   std::vector<Segment> lines;
   for (const auto& t : surface.triangles) {
     std::vector<Vec3> ends;
@@ -122,6 +122,40 @@ std::vector<Segment> level_lines(const ValueSurface& surface,
                      height[a] / (height[a] - height[b]) * (surface.points[b] - surface.points[a]));
     }
     if (ends.size() == 2) lines.emplace_back(ends[0], ends[1]);
+  }
+  return lines;
+}
+
+}  // namespace
+
+std::vector<Segment> level_lines(const ValueSurface& surface,
+                                 const std::function<double(const Vec3&)>& quantity, double level) {
+  std::vector<double> height;
+  height.reserve(surface.points.size());
+  for (const Vec3& p : surface.points) height.push_back(quantity(p) - level);
+  return zero_lines(surface, height);
+}
+
+std::vector<Segment> value_lines(const ValueSurface& surface, double level) {
+  std::vector<double> height = surface.values;
+  for (double& h : height) h -= level;
+  return zero_lines(surface, height);
+}
+
+std::vector<Segment> rim_of(const TetMesh& mesh, std::span<const int> faces) {
+  std::map<std::pair<int, int>, std::pair<int, int>> uses;  // corners -> (how often, mid-side node)
+  for (const int f : faces)
+    for (int i = 0; i < 3; ++i) {
+      const auto& n = mesh.faces[f].nodes;
+      auto& use = uses[std::minmax({n[i], n[(i + 1) % 3]})];
+      ++use.first;
+      use.second = n[3 + i];
+    }
+  std::vector<Segment> lines;
+  for (const auto& [edge, use] : uses) {
+    if (use.first != 1) continue;
+    lines.emplace_back(mesh.nodes[edge.first], mesh.nodes[use.second]);
+    lines.emplace_back(mesh.nodes[use.second], mesh.nodes[edge.second]);
   }
   return lines;
 }

@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: AGPL-3.0-or-later
+#include "io/drawing/text_lines.hpp"
+
+#include <catch2/catch.hpp>
+
+using namespace crownproof;
+
+namespace {
+
+/// Every letter is one point wide.
+double letters(const std::string& text, const TextLook&) {
+  return static_cast<double>(text.size());
+}
+
+using Lines = std::vector<std::string>;
+
+}  // namespace
+
+TEST_CASE("Text breaks at spaces where a line is full, and where it is told to", "[text_lines]") {
+  CHECK(text_lines("one two three", {}, 8, letters) == Lines{"one two", "three"});
+  CHECK(text_lines("one\ntwo", {}, 80, letters) == Lines{"one", "two"});
+  CHECK(text_lines("unbreakable word", {}, 4, letters) == Lines{"unbreakable", "word"});
+}
+
+TEST_CASE("A number keeps its unit beside it", "[text_lines]") {
+  const Lines lines = text_lines("a wall of 0.8 mm", {}, 13, letters);
+  CHECK(lines == Lines{"a wall of", "0.8\u00a0mm"});
+  CHECK(text_lines("3 minutes", {}, 5, letters) == Lines{"3", "minutes"});
+}
