@@ -26,7 +26,10 @@ std::string strengths(const Model& model) {
 }  // namespace
 
 SceneScale stress_scale(const Model& model, PictureQuantity quantity, double highest) {
-  SceneScale scale{.highest = round_eighths(highest), .marks = limits_on_scale(model, quantity)};
+  SceneScale scale{.marks = limits_on_scale(model, quantity)};
+  // A limit that lies a little beyond is worth some empty scale.
+  const double limit = scale.marks.front().value, near_by = 1.6;
+  scale.highest = round_eighths(limit < near_by * highest ? std::max(limit, highest) : highest);
   if (quantity == PictureQuantity::share_of_strength)
     scale.title = fmt::format("Share of the strength used, % (of {})", strengths(model));
   else

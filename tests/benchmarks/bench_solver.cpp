@@ -3,6 +3,7 @@
 // of three. With a file, writes the assembled problem for the peers and stops.
 #include <omp.h>
 
+#include "solver/elasticity/elasticity_solver.hpp"
 #include "tests/benchmarks/measure.hpp"
 #include "tests/benchmarks/problem_file.hpp"
 

@@ -3,6 +3,7 @@
 
 #include <stdexcept>
 
+#include "io/case/case.hpp"
 #include "mesh/volume/fill.hpp"
 #include "solver/loads/contact_load.hpp"
 #include "solver/loads/supports.hpp"
@@ -14,12 +15,12 @@ Model demo_crown(int cells) {
   const Case whole = read_case(std::string(SOURCE_DIR) + "/cases/lower_first_molar_printed_thickness.yaml");
   for (const CaseVariant& variant : whole.variants) {
     CaseFile file = variant.case_file;
-    if (file.crown->value.occlusal_thickness_mm != 1.0) continue;
+    if (file.crown->value.occlusal_thickness_mm != 0.8) continue;
     file.accuracy.cells = cells;
     file.accuracy.stress_percent = 0;
     return build_model(file, whole.library);
   }
-  throw std::runtime_error("The demonstration case has no variant with 1.0 mm.");
+  throw std::runtime_error("The demonstration case has no variant with 0.8 mm.");
 }
 
 DemoProblem demo_problem(int cells) {

@@ -2,12 +2,18 @@
 // The demonstration crown (invented data) as a model with a wanted number of cells, and its linear problem.
 #pragma once
 
-#include "io/case/case.hpp"
-#include "solver/elasticity/elasticity_solver.hpp"
+#include <vector>
+
+#include <Eigen/Core>
+
+#include "mesh/tet_mesh.hpp"
+#include "solver/elasticity/held_flags.hpp"
+#include "solver/material/tensor.hpp"
+#include "solver/model/model.hpp"
 
 namespace crownproof {
 
-/// The variant with 1.0 mm occlusal thickness, meshed with about `cells` cells.
+/// The variant with 0.8 mm occlusal thickness, meshed with about `cells` cells.
 Model demo_crown(int cells);
 
 /// What a linear solver is given.

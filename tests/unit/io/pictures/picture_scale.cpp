@@ -51,5 +51,8 @@ TEST_CASE("Of a share there is one limit, whatever the ways of breaking", "[pict
   CHECK(scale.marks[0].value == 50);
   CHECK(scale.marks[0].drawn_on_body);
   CHECK(scale.highest == 200);
+  CHECK(stress_scale(layered_model(), PictureQuantity::share_of_strength, 39).highest ==
+        Approx(64));  // holds the limit of 50
+  CHECK(stress_scale(layered_model(), PictureQuantity::share_of_strength, 12).highest == Approx(12));
   CHECK(scale.title == "Share of the strength used, % (of 800 MPa in the body, 500 MPa between layers)");
 }
