@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 // The command line: options into plain structs, commands in io/commands.hpp.
-#include <algorithm>
+#include <string>
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -8,6 +8,7 @@
 
 #include "io/bench_command.hpp"
 #include "io/commands.hpp"
+#include "io/completion_command.hpp"
 #include "io/draw_command.hpp"
 #include "io/exit_code.hpp"
 #include "io/run_command.hpp"
@@ -49,6 +50,7 @@ struct Choice {
   bool schema_materials = false, schema_reference = false, schema_columns = false, show_version = false;
   BenchOptions bench;
   DrawChoice draw;
+  std::string shell;  ///< to complete the command line in
 };
 
 CLI::App* add_run(CLI::App& app, RunOptions& options) {
@@ -108,6 +110,15 @@ CLI::App* add_draw(CLI::App& app, std::filesystem::path& folder) {
   return command;
 }
 
+CLI::App* add_completion(CLI::App& app, std::string& shell) {
+  CLI::App* command = app.add_subcommand(
+      "completion",
+      "Example: crownproof completion bash > ~/.local/share/bash-completion/completions/crownproof\nPrints a "
+      "script that completes commands, options, files and materials in your shell");
+  command->add_option("SHELL", shell, "bash or zsh")->required()->check(CLI::IsMember({"bash", "zsh"}));
+  return command;
+}
+
 /// What a run starts by itself; help does not list it.
 CLI::App* add_draw_scenes(CLI::App& app, DrawChoice& choice) {
   CLI::App* command = app.add_subcommand(draw_scenes_name, "Draws a file of scenes")->group("");
@@ -133,8 +144,10 @@ std::string command_meant(const CLI::App& app, int argc, const char* const* argv
   if (argc < 2 || argv[1][0] == '-') return "";
   const std::string word = argv[1];
   std::vector<std::string> commands;
-  for (const CLI::App* command : app.get_subcommands({})) commands.push_back(command->get_name());
-  if (std::find(commands.begin(), commands.end(), word) != commands.end()) return "";
+  for (const CLI::App* command : app.get_subcommands({})) {
+    if (command->get_name() == word) return "";
+    if (!command->get_group().empty()) commands.push_back(command->get_name());
+  }
   for (const char* const ending : {".yaml", ".yml"})
     if (word.ends_with(ending))
       return fmt::format("write 'crownproof run {0}' or 'crownproof check {0}'.", word);
@@ -160,6 +173,7 @@ int run_program(int argc, const char* const* argv) {
   const CLI::App* draw = add_draw(app, choice.draw.results);
   const CLI::App* draw_scenes = add_draw_scenes(app, choice.draw);
   const CLI::App* schema = add_schema(app, choice);
+  const CLI::App* completion = add_completion(app, choice.shell);
   app.require_subcommand(0, 1);
   if (const std::string meant = command_meant(app, argc, argv); !meant.empty()) {
     tell(fmt::format("crownproof: {}\n", meant));
@@ -178,6 +192,7 @@ int run_program(int argc, const char* const* argv) {
     if (*draw) return draw_command(choice.draw.results);
     if (*draw_scenes) return draw_scenes_command(choice.draw.scenes, choice.draw.into);
     if (*materials) return materials_command(choice.materials);
+    if (*completion) return completion_command(app, choice.shell == "zsh" ? Shell::zsh : Shell::bash);
     if (*schema) return schema_command(schema_of(choice));
     tell(app.help());
     return exit_code::usage;

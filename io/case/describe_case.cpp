@@ -102,6 +102,10 @@ std::string describe_specimen(const Model& model, const SpecimenCase& c, const M
 std::string describe_model(const Model& model, const CaseFile& case_file, const MaterialsLibrary& library) {
   if (case_file.specimen) return describe_specimen(model, case_file.specimen->value, library);
   std::string text = parts_text(case_file, *model.domain, library);
+  if (const auto& heights = model.domain->heights)
+    text +=
+        fmt::format("Heights above the finish line\n  crown {:.2f} mm, abutment {:.2f} mm below the fossa\n",
+                    heights->crown_mm, heights->abutment_mm);
   text +=
       "Support\n  the base of the die is held still\nBites (x mesial to distal, y lingual to buccal, z "
       "upward)\n";

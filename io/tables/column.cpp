@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "io/record/run_record.hpp"
+#include "io/text/version.hpp"
 #include "io/words/names.hpp"
 #include "solver/bench/bench_specimen.hpp"
 #include "solver/model/model.hpp"
@@ -175,6 +176,8 @@ std::vector<SummaryColumn> limit_columns() {
          const auto& specimen = r.variant.report.specimen;
          return specimen ? text_of(specimen->field_MPa) : std::string();
        }},
+      // In every row: rows are copied and sorted, and a line of its own would break what reads tables.
+      {"caution", "what these figures must not be used for", [](const SummaryRow&) { return caution(); }},
   };
 }
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 #include "mesh/crown/crown_shape.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <memory>
 #include <numbers>
@@ -113,6 +114,12 @@ std::vector<std::pair<Vec3, double>> margin_points(const Ring& ring) {
   return points;
 }
 
+double highest(const std::vector<Landmark>& landmarks) {
+  double z = 0;
+  for (const Landmark& mark : landmarks) z = std::max(z, mark.point.z());
+  return z;
+}
+
 }  // namespace
 
 Domain crown_shape(const CrownDesign& design, const ToothClass& tooth) {
@@ -138,6 +145,7 @@ Domain crown_shape(const CrownDesign& design, const ToothClass& tooth) {
   };
   domain.outer_patch = 3;
   domain.fossa = design.fossa;
+  domain.heights = {highest(domain.landmarks), design.abutment_height_mm};
   domain.margins = margin_points(domain.rings[rim]);
   return domain;
 }

@@ -67,6 +67,12 @@ struct Landmark {
   LandmarkKind kind = LandmarkKind::place;
 };
 
+/// Heights above the finish line.
+struct CrownHeights {
+  double crown_mm = 0;     ///< of the highest cusp tip
+  double abutment_mm = 0;  ///< of the abutment below the central fossa
+};
+
 /// A shape ready to be meshed.
 struct Domain {
   std::vector<Ring> rings;
@@ -74,9 +80,10 @@ struct Domain {
   std::vector<Body> bodies;
   std::vector<Layer> layers;  ///< none (bonded directly) or one
   std::vector<Landmark> landmarks;
-  int outer_patch = 0;                 ///< the patch that contacts touch
-  std::string outer_region = "crown";  ///< the body under study
-  std::optional<Vec3> fossa;           ///< where the asked thickness is met
+  int outer_patch = 0;                  ///< the patch that contacts touch
+  std::string outer_region = "crown";   ///< the body under study
+  std::optional<Vec3> fossa;            ///< where the asked thickness is met
+  std::optional<CrownHeights> heights;  ///< of a crown
   /// Whether a point of the outer surface lies between the cusp tips and the pits, where the asked thickness
   /// holds; empty if the shape has no occlusal table.
   std::function<bool(const Vec3&)> on_occlusal_table;

@@ -44,6 +44,8 @@ bites: [{name: clench, contacts: [{at: central_fossa, force_N: 300}]}]
 CASE
 
 expect 0 'resultant 100.0 N' "$program" check good.yaml
+sed 's/5.5/1.0/' thick.yaml >crown.yaml
+expect 0 'crown [0-9.]* mm, abutment [0-9.]* mm below the fossa' "$program" check crown.yaml
 expect 0 'Example: crownproof run' "$program" --help
 expect 0 'compiler' "$program" --version
 expect 0 'draft-07' "$program" schema

@@ -274,6 +274,16 @@ TEST_CASE("impossible crowns are refused with the value that is possible", "[sha
   CHECK_THAT(message(p), Catch::Contains("Leave one of them out"));
 }
 
+TEST_CASE("heights above the finish line are those asked for", "[shapes]") {
+  CrownParameters p;
+  p.abutment_height_mm = 4;
+  CHECK(crown_shape(p).heights->abutment_mm == Approx(4).margin(1e-3));
+  p = {};
+  p.height_mm = 7.2;
+  // The tip is rounded off and lies below the asked height by less than that.
+  CHECK(crown_shape(p).heights->crown_mm == Approx(7.2).margin(0.25));
+}
+
 TEST_CASE("where no value is possible none is advised, and the cement's is given in um", "[shapes]") {
   CrownParameters p;
   p.mesiodistal_mm = 4;
