@@ -101,7 +101,7 @@ Computed compute(const CaseVariant& variant, const MaterialsLibrary& library, co
                  const std::string& counter) {
   StageClock clock(status, counter + (variant.label.empty() ? "" : variant.label + ": "));
   VariantRecord record{.label = variant.label, .asked_thickness_mm = asked_thickness(variant.case_file)};
-  record.keeps_fields = variant.case_file.results.fields == FieldFiles::full;
+  record.field_files = variant.case_file.results.fields;
   record.pictures = variant.case_file.pictures;
   for (const auto& [key, value] : variant.varied) record.varied.push_back({key, value});
   clock.start("shape");

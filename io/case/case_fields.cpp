@@ -101,10 +101,11 @@ Section<AccuracyCase> accuracy_section() {
 }
 
 Section<ResultsCase> results_section() {
-  return {{choice("fields", &ResultsCase::fields, {{"full", FieldFiles::full}, {"none", FieldFiles::none}},
+  return {{choice("fields", &ResultsCase::fields,
+                  {{"full", FieldFiles::full}, {"surface", FieldFiles::surface}, {"none", FieldFiles::none}},
                   "full: fields.vtu with displacement and stress everywhere, some 100 bytes a node and bite; "
-                  "none: tables "
-                  "and pictures only")},
+                  "surface: the same on the surface of the crown or specimen only; none: tables and pictures "
+                  "only")},
           {},
           {}};
 }

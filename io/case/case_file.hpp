@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "io/materials/material_data.hpp"
+#include "io/record/field_files.hpp"
 #include "io/record/picture_wishes.hpp"
 #include "mesh/crown/crown_design.hpp"
 #include "mesh/shape/flat_stack.hpp"
@@ -110,9 +111,6 @@ struct AccuracyCase {
   int max_cells = 600000;
   int max_passes = 8;
 };
-
-/// What becomes of stress and displacement everywhere: a file for each variant, or none.
-enum class FieldFiles { full, none };
 
 struct ResultsCase {
   FieldFiles fields = FieldFiles::full;

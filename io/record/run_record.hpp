@@ -9,6 +9,7 @@
 #include <string>
 #include <vector>
 
+#include "io/record/field_files.hpp"
 #include "io/record/picture_wishes.hpp"
 #include "io/record/stage_time.hpp"
 #include "solver/result/report.hpp"
@@ -38,7 +39,7 @@ struct VariantRecord {
   std::shared_ptr<const Model> model{};
   Report report = {};
   std::optional<double> asked_thickness_mm{};  ///< occlusal thickness the case asks for, if the shape has one
-  bool keeps_fields = true;                    ///< the case wants them in a file
+  FieldFiles field_files = FieldFiles::full;
   PictureWishes pictures{};
   std::vector<StageTime> timings{};
   std::vector<double> pass_memory_GiB{};  ///< most memory held during each pass; empty: not known

@@ -70,7 +70,9 @@ struct ResultsWriter::Parts {
   void write_fields(const VariantRecord& variant, const Fields& fields, const std::string& prefix) {
     const Stopwatch watch(fields_s);
     field_files.push_back(prefix + "fields.vtu");
-    write_vtk_grid(folder.place(field_files.back()), grid_of(*variant.model, fields));
+    write_vtk_grid(folder.place(field_files.back()), variant.field_files == FieldFiles::surface
+                                                         ? surface_grid_of(*variant.model, fields)
+                                                         : grid_of(*variant.model, fields));
   }
 
   /// Scenes are welcome, never needed: what stops them becomes a note, and none is kept.
@@ -189,7 +191,7 @@ ResultsWriter::ResultsWriter(ResultsWriter&&) noexcept = default;
 
 void ResultsWriter::add(const VariantRecord& variant, const Fields& fields) {
   const std::string prefix = parts_->prefix(variant);
-  if (variant.keeps_fields) parts_->write_fields(variant, fields, prefix);
+  if (variant.field_files != FieldFiles::none) parts_->write_fields(variant, fields, prefix);
   parts_->write_charts(variant, prefix);
   parts_->try_scenes([&] { parts_->add_bites(variant, fields, prefix); });
   parts_->added.push_back(variant);

@@ -27,12 +27,14 @@ struct VtkTexts {
   std::vector<std::string> texts;
 };
 
+inline constexpr int vtk_quadratic_triangle = 22, vtk_quadratic_tetrahedron = 24;
+
 /// A grid of cells that all have the same number of nodes.
 struct VtkGrid {
   VtkArray points;        ///< 3 components
   VtkArray connectivity;  ///< Int32, `nodes_per_cell` a cell
   int nodes_per_cell = 10;
-  int cell_type = 24;  ///< VTK_QUADRATIC_TETRA
+  int cell_type = vtk_quadratic_tetrahedron;
   std::vector<VtkArray> point_data, cell_data, field_data;
   std::vector<VtkTexts> field_texts;
 };

@@ -5,6 +5,7 @@
 #include <array>
 #include <limits>
 #include <set>
+#include <span>
 
 #include <fmt/format.h>
 
@@ -17,6 +18,7 @@
 #include "solver/element/quadratic_tetrahedron.hpp"
 #include "solver/model/model.hpp"
 #include "solver/model/region_material.hpp"
+#include "solver/model/region_surface.hpp"
 #include "solver/model/studied_body.hpp"
 #include "solver/model/zone.hpp"
 #include "solver/strength/breaking.hpp"
@@ -137,7 +139,7 @@ void add_bite(VtkGrid& grid, const Model& model, const Fields& fields, const Reg
   data.push_back(vtk_array(prefix + "in_layer_MPa", 1, f.in_layer));
 }
 
-void add_geometry(VtkGrid& grid, const Fields& fields, const RegionPoints& points) {
+void add_points(VtkGrid& grid, const Fields& fields, const RegionPoints& points) {
   const TetMesh& mesh = fields.mesh;
   std::vector<double> xyz;
   std::vector<std::uint8_t> held;
@@ -150,10 +152,10 @@ void add_geometry(VtkGrid& grid, const Fields& fields, const RegionPoints& point
   grid.connectivity = vtk_array("connectivity", 1, points.cells);
   grid.point_data.push_back(vtk_array("node_id", 1, points.node));
   grid.point_data.push_back(vtk_array("fixed", 3, held, vector_names));
-  grid.cell_data.push_back(vtk_array("region", 1, mesh.region));
 }
 
-void add_case(VtkGrid& grid, const Model& model, const Fields& fields) {
+/// What another program needs to solve the case.
+void add_problem(VtkGrid& grid, const Fields& fields) {
   std::vector<std::string> names;
   for (const auto& row : tensor_names)
     for (const auto& column : tensor_names) names.push_back(row + "-" + column);
@@ -170,7 +172,9 @@ void add_case(VtkGrid& grid, const Model& model, const Fields& fields) {
     rule.push_back(q.weight);
   }
   grid.field_data.push_back(vtk_array("curved_cell_quadrature", 5, rule, {"L0", "L1", "L2", "L3", "weight"}));
+}
 
+void add_names(VtkGrid& grid, const Model& model, const Fields& fields) {
   std::vector<std::string> bites, zones, facts;
   for (const auto& bite : model.bites) bites.push_back(bite.name);
   for (const Zone z : {Zone::contact, Zone::occlusal, Zone::axial, Zone::finish_line, Zone::intaglio,
@@ -180,6 +184,29 @@ void add_case(VtkGrid& grid, const Model& model, const Fields& fields) {
   grid.field_texts = {{"title", {model.title}}, {"region_names", fields.mesh.region_names},
                       {"bite_names", bites},    {"zone_names", zones},
                       {"written_by", facts},    {"caution", {caution()}}};
+}
+
+/// Nodes of a face as seen from outside the region: a face that is shared may be turned the other way.
+std::array<int, 6> turned_outward(const TetMesh& mesh, const NamedFace& face, int region) {
+  const auto& n = face.nodes;
+  if (mesh.region[face.cell] == region) return n;
+  return {n[0], n[2], n[1], n[5], n[4], n[3]};
+}
+
+/// Each node of the faces once, in their order.
+RegionPoints face_points(const TetMesh& mesh, std::span<const int> faces, int region) {
+  RegionPoints points;
+  std::vector<int> point_of(mesh.nodes.size(), -1);
+  for (const int f : faces)
+    for (const int node : turned_outward(mesh, mesh.faces[f], region)) {
+      if (point_of[node] < 0) {
+        point_of[node] = static_cast<int>(points.node.size());
+        points.node.push_back(node);
+        points.region.push_back(region);
+      }
+      points.cells.push_back(point_of[node]);
+    }
+  return points;
 }
 
 }  // namespace
@@ -216,8 +243,26 @@ Stiffness in_vtk_order(const Stiffness& stiffness) {
 VtkGrid grid_of(const Model& model, const Fields& fields) {
   const RegionPoints points = region_points(fields.mesh);
   VtkGrid grid;
-  add_geometry(grid, fields, points);
-  add_case(grid, model, fields);
+  add_points(grid, fields, points);
+  grid.cell_data.push_back(vtk_array("region", 1, fields.mesh.region));
+  add_problem(grid, fields);
+  add_names(grid, model, fields);
+  for (std::size_t b = 0; b < fields.bites.size(); ++b) add_bite(grid, model, fields, points, b);
+  return grid;
+}
+
+VtkGrid surface_grid_of(const Model& model, const Fields& fields) {
+  const TetMesh& mesh = fields.mesh;
+  const RegionSurface skin = region_surface(mesh, region_under_study(model));
+  std::vector<int> faces = skin.outside, names;
+  faces.insert(faces.end(), skin.interfaces.begin(), skin.interfaces.end());
+  for (const int f : faces) names.push_back(mesh.faces[f].name);
+  const RegionPoints points = face_points(mesh, faces, mesh.region_index(region_under_study(model)));
+  VtkGrid grid{.nodes_per_cell = 6, .cell_type = vtk_quadratic_triangle};
+  add_points(grid, fields, points);
+  grid.cell_data.push_back(vtk_array("face_name", 1, names));
+  add_names(grid, model, fields);
+  grid.field_texts.push_back({"face_names", mesh.face_names});
   for (std::size_t b = 0; b < fields.bites.size(); ++b) add_bite(grid, model, fields, points, b);
   return grid;
 }

@@ -199,7 +199,7 @@ TEST_CASE("A study has a folder for each variant and a collection of their field
 TEST_CASE("A study may leave out its field files, the summary is kept as text", "[write_results]") {
   const ScratchFolder scratch;
   auto variants = study();
-  for (VariantRecord& variant : variants) variant.keeps_fields = false;
+  for (VariantRecord& variant : variants) variant.field_files = FieldFiles::none;
   const WrittenResults written =
       write_results({.title = "study"}, variants, scratch.path() / "results", false);
   CHECK_FALSE(fs::exists(written.folder / "01_thickness_1.0_mm_thin/fields.vtu"));

@@ -9,6 +9,7 @@
 #include "io/text/version.hpp"
 #include "io/vtk/vtu.hpp"
 #include "mesh/tet_mesh.hpp"
+#include "solver/model/studied_body.hpp"
 #include "tests/support/sample_case.hpp"
 #include "tests/support/scratch_folder.hpp"
 #include "tests/support/vtu_reader.hpp"
@@ -17,10 +18,14 @@ using namespace crownproof;
 
 namespace {
 
-VtuContent written_and_read(const SampleCase& sample) {
+VtuContent written_and_read(const VtkGrid& grid) {
   const ScratchFolder scratch;
-  write_vtk_grid(scratch.path() / "fields.vtu", grid_of(sample.model, sample.result.fields));
+  write_vtk_grid(scratch.path() / "fields.vtu", grid);
   return read_vtu(scratch.path() / "fields.vtu");
+}
+
+VtuContent written_and_read(const SampleCase& sample) {
+  return written_and_read(grid_of(sample.model, sample.result.fields));
 }
 
 Vec3 triple(const std::vector<double>& values, std::size_t i) {
@@ -74,6 +79,39 @@ TEST_CASE("Forces, displacements and supports of the file are those of the case,
   }
   const Vec3 asked = 300 * -Vec3::UnitZ() + 150 * Vec3(0.6, 0, -0.8);
   CHECK((total - asked).norm() < 1e-9);
+}
+
+// Divergence theorem: faces turned outward enclose the volume, a third of the sum of area times distance.
+TEST_CASE("The surface file encloses the studied body and holds the stress of the full one", "[vtu]") {
+  const SampleCase sample = sample_case(4);
+  const TetMesh& mesh = sample.result.fields.mesh;
+  const int studied = mesh.region_index(region_under_study(sample.model));
+  const VtuContent file = written_and_read(surface_grid_of(sample.model, sample.result.fields));
+  REQUIRE(file.whole);
+  double enclosed = 0, volume = 0;
+  for (std::size_t c = 0; c < file.cells.size(); ++c) {
+    CHECK(file.cell_types[c] == 22);  // VTK_QUADRATIC_TRIANGLE
+    const Vec3 a = triple(file.points, file.cells[c][0]), b = triple(file.points, file.cells[c][1]);
+    enclosed += a.dot(b.cross(triple(file.points, file.cells[c][2]))) / 6;
+    CHECK((triple(file.points, file.cells[c][3]) - 0.5 * (a + b)).norm() < 1e-12);
+  }
+  for (int c = 0; c < mesh.n_cells(); ++c) {
+    if (mesh.region[c] != studied) continue;
+    const auto& n = mesh.cells[c];
+    const Vec3& o = mesh.nodes[n[0]];
+    volume += (mesh.nodes[n[1]] - o).dot((mesh.nodes[n[2]] - o).cross(mesh.nodes[n[3]] - o)) / 6;
+  }
+  CHECK(enclosed == Approx(volume).epsilon(1e-12));
+
+  const auto& stress = file.point_data.at("side_step_stress_MPa");
+  const auto& node_id = file.point_data.at("node_id");
+  const std::set<double> nodes(node_id.begin(), node_id.end());
+  CHECK(nodes.size() == node_id.size());
+  for (std::size_t p = 0; p < node_id.size(); ++p) {
+    const Mat3 t = stress_tensor(sample.result.fields.bites[1].stress.at(studied, static_cast<int>(node_id[p])));
+    CHECK(stress[6 * p] == Approx(t(0, 0)).margin(1e-5));
+    CHECK(stress[6 * p + 5] == Approx(t(0, 2)).margin(1e-5));
+  }
 }
 
 TEST_CASE("Nodes of an interface are there once a region, others once", "[vtu]") {
