@@ -9,6 +9,7 @@
 #include <memory>
 
 #include "io/case/case.hpp"
+#include "io/case/case_fields.hpp"
 #include "io/case/check_loads.hpp"
 #include "io/case/options_in_force.hpp"
 #include "io/draw_command.hpp"
@@ -103,6 +104,9 @@ Computed compute(const CaseVariant& variant, const MaterialsLibrary& library, co
   VariantRecord record{.label = variant.label, .asked_thickness_mm = asked_thickness(variant.case_file)};
   record.field_files = variant.case_file.results.fields;
   record.pictures = variant.case_file.pictures;
+  for (const ExpectedCase& expected : variant.case_file.expected)
+    if (expected.variant.empty() || expected.variant == variant.label)
+      record.expected.push_back(expected_value(expected));
   for (const auto& [key, value] : variant.varied) record.varied.push_back({key, value});
   clock.start("shape");
   Model model = build_model(variant.case_file, library);

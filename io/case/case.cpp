@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 #include "io/case/case.hpp"
 
+#include <algorithm>
 #include <map>
+#include <tuple>
 
 #include "io/case/case_fields.hpp"
 #include "io/case/study.hpp"
@@ -43,6 +45,30 @@ void check_bite_names(const YamlNode& root) {
                       fmt::format("the bites '{}' and '{}' (line {}) would get the same file name '{}'. Give "
                                   "them names that differ in letters or digits.",
                                   other->second->text, name->text, other->second->place.line, other->first));
+  }
+}
+
+/// A value expected of a variant or bite that is not there would never be compared.
+void check_expected(const std::vector<CaseVariant>& variants) {
+  std::vector<std::string> labels, bites;
+  for (const CaseVariant& variant : variants) labels.push_back(variant.label);
+  const CaseFile& first = variants.front().case_file;
+  for (const BiteCase& bite : first.bites) bites.push_back(bite.name);
+  const YamlNode* const node = variants.front().tree.find("expected");
+  const auto known = [](const std::string& word, const std::vector<std::string>& list) {
+    return std::find(list.begin(), list.end(), word) != list.end();
+  };
+  for (std::size_t i = 0; i < first.expected.size(); ++i) {
+    const Place& place = node->items[i].place;
+    const auto& [variant, bite] = std::tie(first.expected[i].variant, first.expected[i].bite);
+    if (!variant.empty() && variants.size() == 1)
+      throw UserError(place,
+                      fmt::format("unknown variant '{}': this case is no study, so leave 'variant' out.",
+                                  shortened(variant)));
+    if (!variant.empty() && !known(variant, labels))
+      throw UserError(place, unknown_word("variant", variant, "", labels));
+    if (!bites.empty() && !known(bite, bites))  // a specimen's test has the name of its kind
+      throw UserError(place, unknown_word("bite", bite, "", bites));
   }
 }
 
@@ -102,6 +128,7 @@ Case parse_case(const std::string& text, const std::filesystem::path& file, cons
     whole.variants.push_back(
         {tree.label(), tree.varied, read_section(case_section(), tree.root, ""), tree.root});
   for (const CaseVariant& variant : whole.variants) check_bite_names(variant.tree);
+  check_expected(whole.variants);
   const CaseFile& first = whole.variants.front().case_file;
   add_materials_files(whole, first);
   for (const CaseVariant& variant : whole.variants) check_materials(variant.case_file, whole.library);

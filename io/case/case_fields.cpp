@@ -173,6 +173,9 @@ Section<CaseFile> make_section() {
       section("accuracy", &C::accuracy, accuracy_section(), "How fine to compute"),
       section("results", &C::results, results_section(), "Which files are written"),
       section("pictures", &C::pictures, pictures_section(), "How pictures look"),
+      sections(
+          "expected", &C::expected, expected_section(),
+          "Values known from theory, a test or another program; the summary shows them beside those found"),
   };
   all.one_of = {{"crown", "flat_stack", "specimen"}, {"materials", "specimen"}, {"bites", "specimen"}};
   all.check = check_case;

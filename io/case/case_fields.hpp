@@ -21,4 +21,9 @@ Section<BiteCase> bite_section();                   // case_fields_bites.cpp
 Section<MaterialsCase> materials_case_section();    // case_fields_materials.cpp
 Section<BuildCase> build_section();                 // case_fields_materials.cpp
 
+Section<ExpectedCase> expected_section();  // case_fields_expected.cpp
+
+/// The one figure of it.
+ExpectedValue expected_value(const ExpectedCase& expected);
+
 }  // namespace crownproof

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "io/materials/material_data.hpp"
+#include "io/record/expected_value.hpp"
 #include "io/record/field_files.hpp"
 #include "io/record/picture_wishes.hpp"
 #include "mesh/crown/crown_design.hpp"
@@ -116,6 +117,16 @@ struct ResultsCase {
   FieldFiles fields = FieldFiles::full;
 };
 
+/// A figure that the case says will be found; exactly one of the three.
+struct ExpectedCase {
+  std::string variant;  ///< label; empty: of every variant, or of a plain case
+  std::string bite;
+  std::optional<Zone> zone;
+  std::optional<double> tension_MPa, safety_factor, fracture_probability_percent;
+  double within_percent = 2;
+  std::string source;
+};
+
 struct CaseFile {
   int format = 1;
   std::string title;
@@ -131,6 +142,7 @@ struct CaseFile {
   AccuracyCase accuracy;
   ResultsCase results;
   PictureWishes pictures;
+  std::vector<ExpectedCase> expected;
 };
 
 }  // namespace crownproof

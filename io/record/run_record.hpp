@@ -9,6 +9,7 @@
 #include <string>
 #include <vector>
 
+#include "io/record/expected_value.hpp"
 #include "io/record/field_files.hpp"
 #include "io/record/picture_wishes.hpp"
 #include "io/record/stage_time.hpp"
@@ -41,6 +42,7 @@ struct VariantRecord {
   std::optional<double> asked_thickness_mm{};  ///< occlusal thickness the case asks for, if the shape has one
   FieldFiles field_files = FieldFiles::full;
   PictureWishes pictures{};
+  std::vector<ExpectedValue> expected{};  ///< what the case says will be found
   std::vector<StageTime> timings{};
   std::vector<double> pass_memory_GiB{};  ///< most memory held during each pass; empty: not known
 };

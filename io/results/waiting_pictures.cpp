@@ -52,7 +52,13 @@ void put_into(const fs::path& folder, const fs::path& drawn_in, const DrawnPictu
   const fs::path name = manifest_name;
   write_file(drawn_in / name, manifest);
   move_file(drawn_in / name, folder / name);
-  for (const std::string& file : drawn.files) move_file(drawn_in / file, folder / file);
+  for (const std::string& file : drawn.files) {
+    const fs::path there = folder / file;
+    std::error_code ignored;  // what cannot be made is told by the move
+    fs::create_directories(there.parent_path(),
+                           ignored);  // a variant without fields or charts has no folder yet
+    move_file(drawn_in / file, there);
+  }
 }
 
 }  // namespace

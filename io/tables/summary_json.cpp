@@ -5,6 +5,7 @@
 
 #include "io/record/run_record.hpp"
 #include "io/tables/antagonist_json.hpp"
+#include "io/tables/expected_json.hpp"
 #include "io/tables/fracture_json.hpp"
 #include "io/tables/layer_rule_json.hpp"
 #include "io/tables/tables.hpp"
@@ -266,6 +267,7 @@ Json variant(const VariantRecord& record) {
           {"passes", passes(record.report.passes)},
           {"why_stopped", stop_words(record.report.stop)},
           {"limits", limit_sentences(record.report.limits)},
+          {"expected", expected_json(record)},
           {"bites", bites}};
 }
 

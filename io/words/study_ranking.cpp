@@ -2,6 +2,7 @@
 #include "io/words/study_ranking.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <functional>
 #include <optional>
 #include <set>
@@ -16,6 +17,7 @@
 #include "solver/model/region_material.hpp"
 #include "solver/model/strength.hpp"
 #include "solver/strength/compared_strength.hpp"
+#include "solver/strength/specimen_size.hpp"
 
 namespace crownproof {
 namespace {
@@ -99,22 +101,33 @@ std::string disagreement(std::span<const Design> designs) {
   return text.empty() ? text : text + " So which is better depends on what is asked.";
 }
 
-/// Kinds of specimens that the strengths come from, if they differ.
+/// How much of a specimen is under tension, mm^3, at one modulus for all; 0 where it cannot be told.
+double stressed_volume(const BenchSpecimen& specimen) {
+  constexpr double modulus = 10;
+  return specimen.test == BenchTest::compression ? 0 : effective_size(specimen, modulus, FlawKind::volume);
+}
+
+/// Kinds of specimens that the strengths come from, if they or their sizes differ.
 std::string unlike_specimens(std::span<const Design> designs) {
   std::set<std::string> tests;
+  double smallest = INFINITY, largest = 0;
   for (const Design& d : designs) {
     const auto& materials = d.variant->model->materials;
     if (materials.empty() || !materials.front().material.strength) continue;
     const auto& specimen = materials.front().material.strength->in_layer.specimen;
     tests.insert(specimen ? bench_test_name(specimen->test) : "an unknown specimen");
+    const double volume = specimen ? stressed_volume(*specimen) : 0;
+    if (volume > 0) smallest = std::min(smallest, volume);
+    largest = std::max(largest, volume);
   }
-  if (tests.size() < 2) return "";
+  constexpr double alike = 1.1;  // 1 % of strength at that modulus
+  if (tests.size() < 2 && largest < alike * smallest) return "";
   return fmt::format(
-      " Their strengths come from unlike specimens ({}), which have more or less of the material under "
+      " Their strengths come from unlike specimens ({}{}), which have more or less of the material under "
       "tension, "
       "so safety factors are no fair comparison; where a probability of fracture is known, it takes that "
       "into account.",
-      fmt::join(tests, ", "));
+      fmt::join(tests, ", "), tests.size() < 2 ? " of unlike size" : "");
 }
 
 std::string figure(const Design& d) {

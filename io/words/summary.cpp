@@ -15,6 +15,7 @@
 #include "io/words/answer_words.hpp"
 #include "io/words/antagonist_words.hpp"
 #include "io/words/compared_words.hpp"
+#include "io/words/expected_words.hpp"
 #include "io/words/fracture_words.hpp"
 #include "io/words/friction_note.hpp"
 #include "io/words/layer_words.hpp"
@@ -64,6 +65,19 @@ std::string material_lines(std::span<const VariantRecord> variants) {
   return entry("Materials", text);
 }
 
+/// How the years of a study are counted, where any are asked for; empty where they are counted differently.
+std::string years_of(std::span<const VariantRecord> variants) {
+  std::string words;
+  for (const VariantRecord& v : variants) {
+    const Chewing& chewing = v.model->requirement.chewing;
+    if (!(chewing.years > 0)) continue;
+    const std::string here = " Years are of " + chewing_words(chewing) + ".";
+    if (!words.empty() && words != here) return "";
+    words = here;
+  }
+  return words;
+}
+
 /// What tensions and probabilities are held against; a study that changes the strengths has them in its rows.
 std::string limits_lines(std::span<const VariantRecord> variants) {
   const Model& first = *variants.front().model;
@@ -71,14 +85,9 @@ std::string limits_lines(std::span<const VariantRecord> variants) {
   const bool same = std::all_of(variants.begin(), variants.end(), [&](const VariantRecord& v) {
     return compared_sentences(*v.model) == sentences;
   });
-  std::string text;
-  if (same)
-    text = entry("Strength", fmt::format("{}", fmt::join(sentences, " ")));
-  else
-    text = entry("Strength", "Varied: the tables hold what each tension is compared with." +
-                                 (first.requirement.chewing.years > 0
-                                      ? " Years are of " + chewing_words(first.requirement.chewing) + "."
-                                      : std::string()));
+  const std::string text = entry(
+      "Strength", same ? fmt::format("{}", fmt::join(sentences, " "))
+                       : "Varied: the tables hold what each tension is compared with." + years_of(variants));
   const std::string allowed = allowed_words(first.requirement);
   return variants.size() > 1 || allowed.empty() ? text : text + entry("Allowed", allowed + ".");
 }
@@ -226,6 +235,7 @@ std::string terminal_summary(const std::string& title, std::span<const VariantRe
     for (const VariantRecord& v : variants) models.push_back(v.model.get());
     for (const std::string& sentence : worst_pressure(models)) text += entry("Touches", sentence);
   }
+  text += expected_table(variants);
   text += each_once("Note", variants, [](const VariantRecord& v) { return friction_notes(*v.model); });
   text += each_once("Note", variants, [](const VariantRecord& v) { return unworn_notes(*v.model); });
   return text + ending(variants, written);

@@ -75,7 +75,7 @@ def random_case(r):
             "materials": {"crown": r.choice(CROWNS), "cement": r.choice(CEMENTS), "die": r.choice(DIES)},
             "build": {"tilt_deg": r.choice([0, 0, 30, 90])},
             "bites": [bite(r, spots)], "strength": limits(r),
-            "accuracy": {"cells": 20000}, "results": {"fields": "none"}}
+            "accuracy": {"cells": 20000}, "results": {"fields": "none"}, "pictures": {"dpi": 72}}
 
 
 def faults_of(bite):

@@ -152,6 +152,12 @@ std::vector<Mistake> mistakes_of_meaning() {
       {"  - name: clench\n", "  - contacts_name: clench\n", "13:", "unknown key", "name",
        "  - name: clench\n"},
       {"strength: {", "strength: ", "17:", "YAML", "brackets", "strength: {"},
+      {"accuracy: {cells: 50000}\n", "expected: [{bite: clinch, safety_factor: 2}]\n", "18:12",
+       "unknown bite 'clinch'", "did you mean 'clench'", "expected: [{bite: clench, safety_factor: 2}]\n"},
+      {"accuracy: {cells: 50000}\n", "expected: [{variant: thin, bite: clench, tension_MPa: 90}]\n", "18:12",
+       "unknown variant 'thin'", "leave 'variant' out", "expected: [{bite: clench, tension_MPa: 90}]\n"},
+      {"accuracy: {cells: 50000}\n", "pictures: {format: jpg}\n", "18:20", "unknown choice", "png, svg, pdf",
+       "pictures: {format: svg}\n"},
   };
 }
 

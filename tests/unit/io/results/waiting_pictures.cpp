@@ -81,6 +81,28 @@ TEST_CASE("Results are there, whole and without pictures, before one is drawn", 
                      [](const std::string& file) { return file.ends_with(".png"); }));
 }
 
+TEST_CASE("Pictures of variants that have no other file are drawn too", "[waiting_pictures]") {
+  const SampleCase sample = sample_case(2);
+  const ScratchFolder scratch;
+  ResultsWriter writer(scratch.path() / "results", false);
+  VariantRecord variant{.label = "thin", .model = std::make_shared<const Model>(sample.model)};
+  variant.report = sample.result.report;
+  variant.field_files = FieldFiles::none;
+  writer.add(variant, sample.result.fields);
+  const auto draw_all = [](const fs::path& scenes, const fs::path& folder) {
+    DrawnPictures drawn;
+    for_each_picture(scenes, [&](const Picture& picture) {
+      fs::create_directories((folder / picture.file).parent_path());
+      write_file(folder / picture.file, "PNG");
+      drawn.files.push_back(picture.file);
+    });
+    return drawn;
+  };
+  const WrittenResults written = writer.finish({.title = "block"}, draw_all);
+  CHECK(written.warnings.empty());
+  CHECK(fs::exists(scratch.path() / "results" / "01_thin" / "clench_crown.png"));
+}
+
 TEST_CASE("Pictures that fail are told with a reason and drawn later", "[waiting_pictures]") {
   const ScratchFolder scratch;
   const fs::path folder = scratch.path() / "results";

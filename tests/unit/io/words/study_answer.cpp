@@ -4,7 +4,9 @@
 #include "io/record/run_record.hpp"
 #include "io/words/study_answer.hpp"
 #include "io/words/study_design.hpp"
+#include "solver/bench/bench_specimen.hpp"
 #include "solver/model/model.hpp"
+#include "solver/model/region_material.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -119,6 +121,28 @@ TEST_CASE("Criteria that rank differently are told", "[study_answer]") {
              Contains("By probability of fracture today the order is another: b, a"));
   give_probability(study[1], 0.02);
   CHECK_THAT(study_answers(study)[0], !Contains("another"));
+}
+
+TEST_CASE("Strengths of unlike specimens are told, of unlike sizes too", "[study_answer]") {
+  std::vector<VariantRecord> study = two("materials.crown", 2.5, 2.4);
+  const auto measured_on = [](VariantRecord& v, const BenchSpecimen& specimen) {
+    Model model = *v.model;
+    model.materials = {{.region = "crown"}};
+    model.materials[0].material.strength = MaterialStrength{};
+    model.materials[0].material.strength->in_layer.specimen = std::make_shared<const BenchSpecimen>(specimen);
+    v.model = std::make_shared<const Model>(model);
+  };
+  const BenchSpecimen bar{.width_mm = 4, .thickness_mm = 3, .span_mm = 40};
+  const BenchSpecimen small{.width_mm = 2, .thickness_mm = 1.5, .span_mm = 20};
+  const BenchSpecimen four{
+      .test = BenchTest::bend_4_point, .width_mm = 4, .thickness_mm = 3, .span_mm = 40, .inner_span_mm = 20};
+  measured_on(study[0], bar);
+  measured_on(study[1], bar);
+  CHECK_THAT(study_answers(study)[0], !Contains("unlike"));
+  measured_on(study[1], small);
+  CHECK_THAT(study_answers(study)[0], Contains("unlike specimens (3-point bending of unlike size)"));
+  measured_on(study[1], four);
+  CHECK_THAT(study_answers(study)[0], Contains("(3-point bending, 4-point bending)"));
 }
 
 TEST_CASE("What the patient or the test gives is not ranked", "[study_answer]") {
