@@ -4,18 +4,17 @@
 #include <omp.h>
 
 #include <algorithm>
-#include <chrono>
 #include <exception>
-#include <memory>
+#include <map>
 
 #include "io/case/case.hpp"
-#include "io/case/case_fields.hpp"
 #include "io/case/check_loads.hpp"
 #include "io/case/options_in_force.hpp"
+#include "io/case/same_case.hpp"
+#include "io/compute_variant.hpp"
 #include "io/draw_command.hpp"
 #include "io/exit_code.hpp"
 #include "io/interrupt.hpp"
-#include "io/machine/memory.hpp"
 #include "io/machine/sha256.hpp"
 #include "io/machine/threads.hpp"
 #include "io/record/run_record.hpp"
@@ -23,7 +22,6 @@
 #include "io/tables/tables.hpp"
 #include "io/terminal.hpp"
 #include "io/text/user_error.hpp"
-#include "io/words/stage_words.hpp"
 #include "io/words/summary.hpp"
 #include "mesh/geometry_error.hpp"
 #include "mesh/model_error.hpp"
@@ -31,93 +29,10 @@
 #include "solver/accuracy/memory_need.hpp"
 #include "solver/model/model.hpp"
 #include "solver/result/report.hpp"
-#include "solver/result/result.hpp"
-#include "solver/simulate.hpp"
 #include "solver/solve_mesh.hpp"
 
 namespace crownproof {
 namespace {
-
-/// Times the stages of a variant and shows them.
-class StageClock {
- public:
-  StageClock(const StatusLine& status, std::string label) : status_(status), label_(std::move(label)) {}
-
-  /// A stage before the meshes.
-  void start(const std::string& stage) {
-    throw_if_interrupted();
-    stop();
-    status_.show(label_ + stage);
-    stages_.push_back({stage, 0});
-    started_ = std::chrono::steady_clock::now();
-  }
-
-  void start(const Stage& stage) {
-    if (stage.name == StageName::mesh) begin_pass();
-    start(stage_words(stage));
-  }
-
-  std::vector<StageTime> stop() {
-    using Seconds = std::chrono::duration<double>;
-    if (!stages_.empty() && stages_.back().seconds == 0)
-      stages_.back().seconds = Seconds(std::chrono::steady_clock::now() - started_).count();
-    return stages_;
-  }
-
-  /// Most memory held during each pass, GiB.
-  std::vector<double> pass_memory_GiB() const {
-    std::vector<double> all = finished_passes_GiB_;
-    if (in_pass_) all.push_back(peak_memory_GiB());
-    return all;
-  }
-
- private:
-  void begin_pass() {
-    finished_passes_GiB_ = pass_memory_GiB();
-    in_pass_ = true;
-    restart_peak_memory();
-  }
-
-  const StatusLine& status_;
-  std::string label_;
-  std::vector<StageTime> stages_;
-  std::vector<double> finished_passes_GiB_;
-  bool in_pass_ = false;
-  std::chrono::steady_clock::time_point started_;
-};
-
-std::optional<double> asked_thickness(const CaseFile& c) {
-  if (c.crown) return c.crown->value.occlusal_thickness_mm;
-  if (c.specimen) return std::nullopt;
-  return c.flat_stack->value.ceramic_thickness_mm;
-}
-
-/// A computed variant and its fields.
-struct Computed {
-  VariantRecord record;
-  Fields fields;
-};
-
-Computed compute(const CaseVariant& variant, const MaterialsLibrary& library, const StatusLine& status,
-                 const std::string& counter) {
-  StageClock clock(status, counter + (variant.label.empty() ? "" : variant.label + ": "));
-  VariantRecord record{.label = variant.label, .asked_thickness_mm = asked_thickness(variant.case_file)};
-  record.field_files = variant.case_file.results.fields;
-  record.pictures = variant.case_file.pictures;
-  for (const ExpectedCase& expected : variant.case_file.expected)
-    if (expected.variant.empty() || expected.variant == variant.label)
-      record.expected.push_back(expected_value(expected));
-  for (const auto& [key, value] : variant.varied) record.varied.push_back({key, value});
-  clock.start("shape");
-  Model model = build_model(variant.case_file, library);
-  Result result = simulate(model, [&](const Stage& stage) { clock.start(stage); });
-  model.bites = std::move(result.bites);
-  record.model = std::make_shared<const Model>(std::move(model));
-  record.report = std::move(result.report);
-  record.timings = clock.stop();
-  record.pass_memory_GiB = clock.pass_memory_GiB();
-  return {std::move(record), std::move(result.fields)};
-}
 
 RunRecord run_record(const Case& whole, const RunOptions& options) {
   RunRecord run{.title = whole.title};
@@ -186,20 +101,55 @@ class Failures {
   std::exception_ptr first_;
 };
 
-/// Computes the variants one after another; only one set of fields is in memory at a time. A variant that
-/// fails is noted and the rest goes on; if all fail nothing is written.
+/// Keeps what was computed as long as a later variant is the same case.
+class Twins {
+ public:
+  explicit Twins(const Case& whole) : whole_(whole), first_(first_of_same(whole)) {}
+
+  /// The same case, computed before under another label; nullptr if there is none.
+  const Computed* earlier(std::size_t i) const {
+    const auto found = kept_.find(first_[i]);
+    return found == kept_.end() ? nullptr : &found->second;
+  }
+  const std::string& label_of_first(std::size_t i) const { return whole_.variants[first_[i]].label; }
+  void keep(std::size_t i, Computed computed) {
+    if (std::count(first_.begin() + static_cast<std::ptrdiff_t>(i) + 1, first_.end(), first_[i]) > 0)
+      kept_.emplace(first_[i], std::move(computed));
+  }
+  void forget_after(std::size_t i) {
+    if (std::count(first_.begin() + static_cast<std::ptrdiff_t>(i) + 1, first_.end(), first_[i]) == 0)
+      kept_.erase(first_[i]);
+  }
+
+ private:
+  const Case& whole_;
+  std::vector<std::size_t> first_;
+  std::map<std::size_t, Computed> kept_;
+};
+
+/// Computes the variants one after another; only one set of fields is in memory at a time, unless a later
+/// variant is the same case. A variant that fails is noted and the rest goes on; if all fail nothing is
+/// written.
 Computation compute_all(const Case& whole, const RunOptions& options, ResultsWriter& writer) {
   Failures failures;
   const StatusLine status(options.quiet);
-  int n = 0;
-  for (const CaseVariant& variant : whole.variants) {
+  Twins twins(whole);
+  for (std::size_t i = 0; i < whole.variants.size(); ++i) {
+    const CaseVariant& variant = whole.variants[i];
     const std::string counter =
-        whole.variants.size() > 1 ? fmt::format("[{}/{}] ", ++n, whole.variants.size()) : "";
+        whole.variants.size() > 1 ? fmt::format("[{}/{}] ", i + 1, whole.variants.size()) : "";
     failures.guard(variant, writer, [&] {
-      const Computed computed = compute(variant, whole.library, status, counter);
+      if (const Computed* const same = twins.earlier(i)) {
+        writer.note(fmt::format("variant '{}' is the same case as '{}': computed once.", variant.label,
+                                twins.label_of_first(i)));
+        writer.add(with_words_of(same->record, variant), same->fields);
+        return twins.forget_after(i);
+      }
+      Computed computed = compute_variant(variant, whole.library, status, counter);
       throw_if_interrupted();
       status.show(counter + "writing");
       writer.add(computed.record, computed.fields);
+      twins.keep(i, std::move(computed));
     });
   }
   throw_if_interrupted();

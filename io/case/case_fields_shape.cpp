@@ -42,6 +42,9 @@ Section<FinishLine> finish_line_section() {
           number("inner_radius_mm", &F::inner_radius_mm, between(0.05, 1.5),
                  "Rounding of a shoulder's inner angle, at most 0.85 of its width; a chamfer is one round "
                  "of 0.85 of its width"),
+          number("scallop_mm", &F::scallop_mm, between(0, 3),
+                 "How much higher the finish line lies mesially and distally than in the buccal and lingual "
+                 "middle; natural gum lines of molars and premolars rise by about 0.5 to 1 mm (from memory)"),
       },
       {},
       {}};

@@ -111,6 +111,7 @@ CrownDesign without_stump(const ToothClass& tooth, const CrownParameters& p) {
   d.anatomy = crown_anatomy(tooth);
   d.cement_thickness_mm = p.cement_thickness_mm;
   d.root_height_mm = p.root_height_mm;
+  d.scallop_mm = p.finish_line.scallop_mm;
   d.height_mm = tooth.height_mm;
   d.fossa = central_fossa(d.anatomy);
 
@@ -203,6 +204,7 @@ CrownDesign design_crown(const CrownParameters& p) {
   check_abutment(d, p);
   meet_axial_thickness(d, p);
   check_design(d, p);
+  check_scallop(d, p);
   return d;
 }
 

@@ -21,6 +21,7 @@ struct FinishLine {
   /// Rounding of a shoulder's inner angle (a chamfer is one round of 0.85 of its width, a knife edge has the
   /// line angle radius). 0.2 mm: common practice, no source.
   double inner_radius_mm = 0.2;
+  double scallop_mm = 0;  ///< rise from the buccal and lingual middle to the mesial and distal one
 };
 
 /// Added to every asked occlusal thickness, so that the curved faces of a mesh, up to 0.007 mm off the
@@ -63,7 +64,8 @@ struct CrownDesign {
   Vec3 fossa = Vec3::Zero();  ///< bottom of the central fossa
   double cement_thickness_mm = 0;
   double root_height_mm = 0;
-  double height_mm = 0;  ///< of the crown
+  double scallop_mm = 0;  ///< of the finish line
+  double height_mm = 0;   ///< of the crown
   double abutment_height_mm = 0;
   /// z where the axial thickness is met: half of the abutment height, or higher (at most 0.85 of it) where
   /// the finish line would be nearer than the wall.

@@ -6,6 +6,7 @@
 
 #include <fmt/core.h>
 
+#include "mesh/crown/scallop.hpp"
 #include "mesh/geometry_error.hpp"
 
 namespace crownproof {
@@ -76,6 +77,7 @@ void check_thickness(const CrownParameters& p) {
   if (p.functional_cusp_thickness_mm) check_functional_cusps(p);
   require(finish_line.name, p.finish_line.width_mm, finish_line.smallest_mm, 2, "mm");
   require("inner radius of the finish line", p.finish_line.inner_radius_mm, 0.05, 1.5, "mm");
+  require("scallop of the finish line", p.finish_line.scallop_mm, 0, 3, "mm");
   require("total occlusal convergence", p.total_occlusal_convergence_deg, 2, 40, "degrees");
   require("line angle radius", p.line_angle_radius_mm, 0.1, 2, "mm");
   require("root height", p.root_height_mm, 1, 20, "mm");
@@ -155,6 +157,15 @@ void check_design(const CrownDesign& d, const CrownParameters& p) {
     refuse(axial, p.axial_thickness_mm, p.axial_thickness_mm - (bulge - 0.5 * steepest * height),
            "the crown would overhang its finish line too much. Take a wider finish line or a thinner wall");
   }
+}
+
+void check_scallop(const CrownDesign& d, const CrownParameters& p) {
+  const double largest = Scallop(d, p.finish_line.scallop_mm).largest_rise_mm();
+  if (p.finish_line.scallop_mm <= largest) return;
+  throw GeometryError(fmt::format(
+      "The scallop of the finish line of {:g} mm cannot be had: the walls above it would be squeezed to less "
+      "than {:.0f} % of their height. The largest possible here is {:.2f} mm.",
+      p.finish_line.scallop_mm, 100 * Scallop::least_squeeze, advised(largest)));
 }
 
 void check_abutment(const CrownDesign& d, const CrownParameters& p) {

@@ -22,4 +22,7 @@ double foot_radius(const CrownParameters& parameters);
 /// What is left of the stump under the thickness asked. Throws GeometryError if that is too little.
 void check_abutment(const CrownDesign& design, const CrownParameters& parameters);
 
+/// Throws GeometryError if the finish line cannot rise so much.
+void check_scallop(const CrownDesign& design, const CrownParameters& parameters);
+
 }  // namespace crownproof

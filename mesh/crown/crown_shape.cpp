@@ -8,6 +8,7 @@
 
 #include "mesh/crown/crown_landmarks.hpp"
 #include "mesh/crown/occlusal_table.hpp"
+#include "mesh/crown/scallop.hpp"
 #include "mesh/shape/domain.hpp"
 #include "mesh/shape/nearest.hpp"
 #include "mesh/shape/smooth_minmax.hpp"
@@ -114,6 +115,12 @@ std::vector<std::pair<Vec3, double>> margin_points(const Ring& ring) {
   return points;
 }
 
+void lay_over(Domain& domain, const std::shared_ptr<const Scallop>& scallop) {
+  domain.warp = {[scallop](const Vec3& x) { return scallop->to(x); },
+                 [scallop](const Vec3& x) { return scallop->from(x); }};
+  for (auto& margin : domain.margins) margin.first = scallop->to(margin.first);
+}
+
 double highest(const std::vector<Landmark>& landmarks) {
   double z = 0;
   for (const Landmark& mark : landmarks) z = std::max(z, mark.point.z());
@@ -147,6 +154,7 @@ Domain crown_shape(const CrownDesign& design, const ToothClass& tooth) {
   domain.fossa = design.fossa;
   domain.heights = {highest(domain.landmarks), design.abutment_height_mm};
   domain.margins = margin_points(domain.rings[rim]);
+  if (design.scallop_mm > 0) lay_over(domain, std::make_shared<const Scallop>(design, design.scallop_mm));
   return domain;
 }
 

@@ -89,6 +89,10 @@ Domain rotated(const Domain& domain, const Mat3& rotation) {
     turned.on_occlusal_table = [on_table = domain.on_occlusal_table, back = Mat3(rotation.transpose())](
                                    const Vec3& x) { return on_table(back * x); };
   for (auto& margin : turned.margins) margin.first = rotation * margin.first;
+  const auto turned_map = [rotation](const std::function<Vec3(const Vec3&)>& map) {
+    return [map, rotation](const Vec3& x) -> Vec3 { return rotation * map(rotation.transpose() * x); };
+  };
+  if (domain.warp) turned.warp = Warp{turned_map(domain.warp->to), turned_map(domain.warp->from)};
   return turned;
 }
 

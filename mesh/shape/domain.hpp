@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "mesh/shape/implicit.hpp"
+#include "mesh/shape/warp.hpp"
 
 namespace crownproof {
 
@@ -83,12 +84,13 @@ struct Domain {
   int outer_patch = 0;                  ///< the patch that contacts touch
   std::string outer_region = "crown";   ///< the body under study
   std::optional<Vec3> fossa;            ///< where the asked thickness is met
+  std::optional<Warp> warp;             ///< laid over all of the above but landmarks, fossa and margins
   std::optional<CrownHeights> heights;  ///< of a crown
   /// Whether a point of the outer surface lies between the cusp tips and the pits, where the asked thickness
   /// holds; empty if the shape has no occlusal table.
   std::function<bool(const Vec3&)> on_occlusal_table;
   std::vector<std::pair<Vec3, double>>
-      margins;  ///< points on the finish line and the fine cell size wanted there
+      margins;  ///< points on the finish line, where it lies, and the fine cell size wanted there
 };
 
 /// The point of the outer surface met first by a line that comes down from +z at (x, y), with its normal;

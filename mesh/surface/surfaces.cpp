@@ -111,6 +111,8 @@ SizeField size_field_of(const Domain& domain, const std::vector<PatchChart>& cha
   const Box box = box_of(charts);
   std::vector<SizeSeed> sources = request.seeds;
   for (const auto& [point, size] : domain.margins) sources.push_back({point, 0.0, size});
+  if (domain.warp)
+    for (SizeSeed& seed : sources) seed.centre = domain.warp->from(seed.centre);
 
   // Fine enough to meet every groove and fillet somewhere on its width.
   const double spacing = std::clamp(1.5 * grid_spacing(box, size_grid_points), 0.15, 0.5);

@@ -69,6 +69,15 @@ void require_reasonable(double cells) {
                   cells / 1e6, most_cells / 1e6));
 }
 
+/// Edges are still straight; where surfaces will bend them, the map bends their aim too.
+void apply(const Warp& warp, TetMesh& mesh, std::vector<EdgeMove>& moves) {
+  for (int v = 0; v < mesh.n_vertices; ++v) mesh.nodes[v] = warp.to(mesh.nodes[v]);
+  for (const auto& cell : mesh.cells)
+    for (std::size_t e = 0; e < tet_edges.size(); ++e)
+      mesh.nodes[cell[4 + e]] = 0.5 * (mesh.nodes[cell[tet_edges[e][0]]] + mesh.nodes[cell[tet_edges[e][1]]]);
+  for (EdgeMove& move : moves) move.middle = warp.to(move.middle);
+}
+
 }  // namespace
 
 TetMesh fill(const Domain& domain, const SizeRequest& request) {
@@ -91,6 +100,7 @@ TetMesh fill(const Domain& domain, const SizeRequest& request) {
     move.b = assembled.node_of[move.b];
   }
   std::erase_if(moves, [](const EdgeMove& move) { return move.a < 0 || move.b < 0; });
+  if (domain.warp) apply(*domain.warp, assembled.mesh, moves);
   return curve_edges(std::move(assembled.mesh), moves);
 }
 

@@ -92,9 +92,15 @@ study: {vary: {bites.1.contacts.1.direction: [surface_normal, [-0.26, 0.97, -0.2
 CASE
 expect 2 "^crownproof: edge.yaml:5:.*variant 'direction \\[-0.26, 0.97, -0.28\\]': .* hangs over the edge" \
   "$program" check edge.yaml
+# Variants that are one case are computed once, and each is there.
+{ cat good.yaml; echo 'study: {vary: {build.tilt_deg: [0, 45]}}'; } >twins.yaml
+expect 0 "variant 'tilt 45 °' is the same case as 'tilt 0 °': computed once" "$program" run twins.yaml --output twice
+expect 0 'tilt 45' cat twice/summary.csv
+expect 0 '' test -s "twice/02_tilt_45/fields.vtu"
+
 # Bites whose pictures would overwrite each other, materials files that a study cannot vary, a place pressed twice.
-sed 's/bites: \[\(.*\)\]$/bites: [{name: a b, contacts: [{at: centre, force_N: 9}]}, {name: a_b, contacts: [{at: centre, force_N: 9}]}]/' good.yaml >twins.yaml
-expect 2 "^crownproof: twins.yaml:4:.*'a b' and 'a_b' .line 4. would get the same file name" "$program" check twins.yaml
+sed 's/bites: \[\(.*\)\]$/bites: [{name: a b, contacts: [{at: centre, force_N: 9}]}, {name: a_b, contacts: [{at: centre, force_N: 9}]}]/' good.yaml >namesakes.yaml
+expect 2 "^crownproof: namesakes.yaml:4:.*'a b' and 'a_b' .line 4. would get the same file name" "$program" check namesakes.yaml
 { cat good.yaml; echo 'study: {vary: {materials_files: [[a.yaml], [b.yaml]]}}'; } >files.yaml
 expect 2 "cannot vary 'materials_files'. List all files" "$program" check files.yaml
 sed 's/contacts: \[/contacts: [{at: centre, force_N: 50}, /' good.yaml >twice.yaml

@@ -46,7 +46,7 @@ TEST_CASE("What lies farther away than the case allows, or is not there, is told
   CHECK_THAT(expected_table(variants), Contains("-6.7 %  differs") && Contains("-  differs"));
 }
 
-TEST_CASE("A probability is given in percent; nothing stated, no table", "[expected_words]") {
+TEST_CASE("A probability is given in percent, and nothing stated makes no table", "[expected_words]") {
   const ExpectedValue chance{.bite = "ball",
                              .quantity = ExpectedQuantity::fracture_probability_percent,
                              .value = 1.2,
