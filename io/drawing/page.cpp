@@ -135,8 +135,10 @@ void Writer::bar(const Scene& scene) {
   for (int i = 0; i <= scale_parts; ++i) {
     const double share = static_cast<double>(i) / scale_parts;
     const Align align = i == 0 ? Align::left : i == scale_parts ? Align::right : Align::middle;
-    page.texts.push_back(
-        {fmt::format("{:g}", share * scale.highest), {margin + share * inner_width, y}, {.align = align}});
+    const bool beyond = scale.clipped && i == scale_parts;
+    page.texts.push_back({fmt::format("{}{:g}", beyond ? "\u2265" : "", share * scale.highest),
+                          {margin + share * inner_width, y},
+                          {.align = align}});
   }
   space(4);
   for (const ScaleMark& mark : scale.marks)

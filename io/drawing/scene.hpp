@@ -62,6 +62,7 @@ struct ScaleMark {
 struct SceneScale {
   std::string title;           ///< with unit
   double highest = 1;          ///< the scale runs from 0 to here
+  bool clipped = false;        ///< there are values beyond
   bool low_is_strong = false;  ///< strong colours for small values: where thin is bad
   std::vector<ScaleMark> marks;
 };

@@ -72,7 +72,7 @@ void from_json(const Json& json, SceneMark& m) {
 
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(SceneSurface, surface, coloured, lit, grey)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ScaleMark, value, text, drawn_on_body)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(SceneScale, title, highest, low_is_strong, marks)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(SceneScale, title, highest, clipped, low_is_strong, marks)
 
 void to_json(Json& json, const SceneSide& s) {
   json = {{"towards", point(s.towards)}, {"letter", s.letter}};

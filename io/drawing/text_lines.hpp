@@ -9,7 +9,8 @@
 
 namespace crownproof {
 
-/// Breaks at '\n' and, where a line grows too wide, at spaces. A word wider than a line stands alone on one.
+/// Breaks at '\n' and, where a line grows too wide, at spaces. A word wider than a line breaks
+/// after '_' or, if it has none, where it must.
 std::vector<std::string> text_lines(const std::string& text, const TextLook& look, double width_pt,
                                     const TextWidth& width_of);
 

@@ -27,9 +27,12 @@ std::string strengths(const Model& model) {
 
 SceneScale stress_scale(const Model& model, PictureQuantity quantity, double highest) {
   SceneScale scale{.marks = limits_on_scale(model, quantity)};
-  // A limit that lies a little beyond is worth some empty scale.
-  const double limit = scale.marks.front().value, near_by = 1.6;
-  scale.highest = round_eighths(limit < near_by * highest ? std::max(limit, highest) : highest);
+  // A limit that lies a little beyond is worth some empty scale; what lies far above it is broken anyway, and
+  // showing how far would leave the rest without colour.
+  const double smallest = scale.marks.front().value, largest = scale.marks.back().value, near_by = 1.6;
+  scale.highest = round_eighths(
+      std::min(smallest < near_by * highest ? std::max(smallest, highest) : highest, near_by * largest));
+  scale.clipped = highest > 1.0001 * scale.highest;
   if (quantity == PictureQuantity::share_of_strength)
     scale.title = fmt::format("Share of the strength used, % (of {})", strengths(model));
   else

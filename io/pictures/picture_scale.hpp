@@ -12,8 +12,9 @@ struct Model;
 /// What the colours of a case's pictures say. The share of the strength used is the tension that decides over
 /// the strength of that way of breaking: it is continuous where another way takes over, and materials and
 /// designs can be compared by it. As tension in MPa, that of the weakest way of a layered body jumps between
-/// two limits. The scale ends at the first round number that holds `highest`, and
-/// the smallest limit if that lies near.
+/// two limits.
+/// The scale ends at the first number with round eighths that holds `highest`, and the smallest limit if that
+/// lies near, but not far above the largest limit.
 SceneScale stress_scale(const Model& model, PictureQuantity quantity, double highest);
 
 /// Limits to mark: strengths over the asked safety factor, smallest first; of shares the one 100 % over it.

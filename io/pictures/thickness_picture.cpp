@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: AGPL-3.0-or-later
 #include "io/pictures/thickness_picture.hpp"
 
-#include <algorithm>
+#include <cctype>
 
 #include <fmt/format.h>
 
@@ -62,6 +62,7 @@ std::optional<Scene> thickness_picture(const VariantRecord& variant, const Field
   if (variant.asked_thickness_mm)
     scene.scale.marks = {
         {*variant.asked_thickness_mm, fmt::format("asked {:g} mm", *variant.asked_thickness_mm)}};
+  scene.note.front() = static_cast<char>(std::toupper(scene.note.front()));
   scene.views = {std::move(view)};
   return scene;
 }

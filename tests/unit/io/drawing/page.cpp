@@ -31,8 +31,8 @@ Scene scene(std::size_t n_views) {
              .highest = 200,
              .marks = {{80, "limit in layers 80 %"}, {83.3, "limit 83.3 %"}, {400, "limit across"}}};
   for (std::size_t i = 0; i < n_views; ++i)
-    s.views.push_back(
-        molar_view("occlusal thickness 0.8 mm\ncrown zirconia_3y_printed\nsafety factor 1.36, below"));
+    s.views.push_back(molar_view(
+        "occlusal thickness 0.8 mm\ncrown polymer_infiltrated_ceramic_milled\nsafety factor 1.36, below"));
   return s;
 }
 

@@ -23,7 +23,7 @@ Picture picture(const std::string& file) {
   view.sides = {{{0, 1, 0}, "B"}};
   view.layer_normal = Vec3(0, 0.6, 0.8);
   view.shown = {{1, 1, 1}, {2, 2, 2}};
-  const SceneScale scale{"MPa", 42, true, {{7, "limit", true}}};
+  const SceneScale scale{"MPa", 42, true, true, {{7, "limit", true}}};
   return {file,
           {PictureQuantity::tension, PictureFormat::pdf, 150},
           {"title", "sub", "note", "care", scale, {view}}};
@@ -56,6 +56,7 @@ TEST_CASE("Pictures come out of a file as they went in, in their order", "[scene
   CHECK(read[1].scene.scale.marks[0].drawn_on_body);
   CHECK(read[1].scene.scale.highest == 42);
   CHECK(read[1].scene.scale.low_is_strong);
+  CHECK(read[1].scene.scale.clipped);
   CHECK(read[1].wishes.format == PictureFormat::pdf);
   CHECK(read[1].wishes.dpi == 150);
 }

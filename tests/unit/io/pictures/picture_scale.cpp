@@ -46,13 +46,21 @@ TEST_CASE("Limits are the strengths over the asked safety factor, smallest first
 }
 
 TEST_CASE("Of a share there is one limit, whatever the ways of breaking", "[picture_scale]") {
-  const SceneScale scale = stress_scale(layered_model(), PictureQuantity::share_of_strength, 161);
+  const SceneScale scale = stress_scale(layered_model(), PictureQuantity::share_of_strength, 61);
   REQUIRE(scale.marks.size() == 1);
   CHECK(scale.marks[0].value == 50);
   CHECK(scale.marks[0].drawn_on_body);
-  CHECK(scale.highest == 200);
-  CHECK(stress_scale(layered_model(), PictureQuantity::share_of_strength, 39).highest ==
-        Approx(64));  // holds the limit of 50
-  CHECK(stress_scale(layered_model(), PictureQuantity::share_of_strength, 12).highest == Approx(12));
   CHECK(scale.title == "Share of the strength used, % (of 800 MPa in the body, 500 MPa between layers)");
+}
+
+TEST_CASE("The scale holds a limit that is near and does not run far beyond it", "[picture_scale]") {
+  const auto scale = [](double highest) {
+    return stress_scale(layered_model(), PictureQuantity::share_of_strength, highest);
+  };
+  CHECK(scale(12).highest == Approx(12));
+  CHECK(scale(39).highest == Approx(64));  // holds the limit of 50
+  CHECK(scale(61).highest == Approx(64));
+  CHECK_FALSE(scale(61).clipped);
+  CHECK(scale(918).highest == Approx(80));
+  CHECK(scale(918).clipped);
 }

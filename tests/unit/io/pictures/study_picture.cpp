@@ -34,7 +34,7 @@ TEST_CASE("Panels of a study carry what was varied, the outcome, and limits that
   REQUIRE(alike.views.size() == 2);
   CHECK_FALSE(alike.scale.marks.empty());
   CHECK(alike.views[0].caption.starts_with("thickness 1 mm\ncrown A\nsafety factor "));
-  CHECK(alike.scale.highest >= panels[0][0].highest);
+  CHECK((alike.scale.clipped || alike.scale.highest >= panels[0][0].highest));
 
   Model weaker = *variants[1].model;
   for (RegionMaterial& m : weaker.materials)
