@@ -108,7 +108,8 @@ TEST_CASE("The surface file encloses the studied body and holds the stress of th
   const std::set<double> nodes(node_id.begin(), node_id.end());
   CHECK(nodes.size() == node_id.size());
   for (std::size_t p = 0; p < node_id.size(); ++p) {
-    const Mat3 t = stress_tensor(sample.result.fields.bites[1].stress.at(studied, static_cast<int>(node_id[p])));
+    const Mat3 t =
+        stress_tensor(sample.result.fields.bites[1].stress.at(studied, static_cast<int>(node_id[p])));
     CHECK(stress[6 * p] == Approx(t(0, 0)).margin(1e-5));
     CHECK(stress[6 * p + 5] == Approx(t(0, 2)).margin(1e-5));
   }
