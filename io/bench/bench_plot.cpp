@@ -9,6 +9,7 @@
 #include <fmt/format.h>
 
 #include "io/bench/bench_report.hpp"
+#include "io/charts/svg_text.hpp"
 #include "io/charts/viridis.hpp"
 #include "io/text/text_layout.hpp"
 #include "io/text/version.hpp"
@@ -18,7 +19,7 @@
 namespace crownproof {
 namespace {
 
-constexpr double width = 930, left = 70, right = 330, top = 34, plot_height = 470, row_height = 13;
+constexpr double width = diagram_width, left = 60, right = 15, top = 34, plot_height = 380, row_height = 15;
 constexpr std::size_t most_bands = 8;  // more of them hide each other
 
 double weibull_scale(double probability) {
@@ -147,16 +148,15 @@ std::string suspended_row(const Axes& axes, const BenchGroupResult& g, const Sty
     text += fmt::format("<path d='M{:.1f},{:.1f}v6m0,-3h7m-3,-2.5l3,2.5l-3,2.5' fill='none' stroke='{}'/>\n",
                         axes.x(stress), y - 3, style.colour);
     if (count > 1)
-      text +=
-          fmt::format("<text x='{:.1f}' y='{:.1f}' font-size='10' text-anchor='end' fill='{}'>{}</text>\n",
-                      axes.x(stress) - 3, y + 3.5, style.colour, count);
+      text += fmt::format("<text x='{:.1f}' y='{:.1f}' text-anchor='end' fill='{}'>{}</text>\n",
+                          axes.x(stress) - 3, y + 3.5, style.colour, count);
   }
   return text;
 }
 
 /// "name", and below it "n = 30 (2 suspended), s0 = 940 MPa, m = 9.1".
 std::string legend(const BenchGroupResult& g, const Style& style, double y) {
-  const double x = width - right + 18;
+  const double x = left + 6;
   std::string facts = fmt::format("n = {}", g.group.specimens.size());
   if (g.fit) {
     if (g.fit->n_suspended > 0) facts += fmt::format(" ({} suspended)", g.fit->n_suspended);
@@ -167,7 +167,7 @@ std::string legend(const BenchGroupResult& g, const Style& style, double y) {
   return mark(x, y - 4, {style.colour, style.shape, 4}) +
          fmt::format(
              "<text x='{0}' y='{1:.1f}' font-weight='bold'>{2}</text>\n"
-             "<text x='{0}' y='{3:.1f}' font-size='11'>{4}</text>\n",
+             "<text x='{0}' y='{3:.1f}'>{4}</text>\n",
              x + 12, y,
              xml_escaped(display_width(g.group.name) > 36 ? padded(g.group.name, 36) : g.group.name), y + 14,
              facts);
@@ -180,18 +180,21 @@ std::string group_marks(const Axes& axes, const BenchGroupResult& g, const Style
   return text;
 }
 
-/// What marks, lines and bands are, below the axis.
-std::string words(double bottom, bool with_bands, bool any_suspended) {
+std::string axis_words(double bottom) {
+  return fmt::format(
+      "<text x='{0}' y='20'>share broken (Weibull scale)</text>\n"
+      "<text x='{1}' y='{2}' text-anchor='middle'>strength, MPa (logarithmic)</text>\n",
+      left, left + (width - left - right) / 2, bottom + 34);
+}
+
+/// What marks, lines and bands are, and the caution, below everything.
+SvgParagraph words(double from, bool with_bands, bool any_suspended) {
   std::string key = "marks: broken specimens (mean order ranks); lines: maximum likelihood";
   if (with_bands) key += "; bands: 90 % bounds";
   if (any_suspended) key += "; arrows: suspended, strength above";
-  return fmt::format(
-      "<text x='{0}' y='20'>share broken (Weibull scale)</text>\n"
-      "<text x='{1}' y='{2}' text-anchor='middle'>strength, MPa (logarithmic)</text>\n"
-      "<text x='{0}' y='{3}' font-size='11' fill='#444'>{4}</text>\n"
-      "<text x='12' y='{5}' font-size='8' fill='#666'>{6}</text>\n",
-      left, left + (width - left - right) / 2, bottom + 34, bottom + 54, key, bottom + 76,
-      xml_escaped(caution()));
+  const SvgParagraph keys = svg_paragraph(key, 12, from, "fill='#444'");
+  const SvgParagraph care = svg_paragraph(caution(), 12, keys.bottom + 4, "fill='#666'");
+  return {keys.svg + care.svg, care.bottom};
 }
 
 }  // namespace
@@ -199,29 +202,28 @@ std::string words(double bottom, bool with_bands, bool any_suspended) {
 std::string bench_plot_svg(const std::vector<BenchGroupResult>& groups) {
   const Axes axes = axes_of(groups);
   const bool with_bands = groups.size() <= most_bands;
-  constexpr double legend_row = 34;
   const double opacity = groups.size() <= 3 ? 0.15 : 0.07;  // bands that overlap add up
-  std::string bands, marks, rows, legends;
-  double row = top + plot_height + 10, legend_y = top + 14;
-  for (std::size_t i = 0; i < groups.size(); ++i, legend_y += legend_row) {
+  std::string bands, marks, rows;
+  double row = top + plot_height + 10;
+  for (std::size_t i = 0; i < groups.size(); ++i) {
     const Style style = style_of(groups, i);
     if (groups[i].fit && with_bands) bands += band(axes, groups[i], style, opacity);
     marks += group_marks(axes, groups[i], style);
-    legends += legend(groups[i], style, legend_y);
     const std::string suspended = suspended_row(axes, groups[i], style, row);
     rows += suspended;
     if (!suspended.empty()) row += row_height;
   }
-  const bool any_suspended = !rows.empty();
-  const double bottom = any_suspended ? row : top + plot_height,
-               height = std::max(bottom + 86, legend_y + 10);
-  return fmt::format(
-             "<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 {0} {1}' width='{0}' height='{1}' "
-             "font-family='sans-serif' font-size='12'>\n<rect width='100%' height='100%' fill='white'/>\n"
-             "<clipPath id='plot'><rect x='{2}' y='{3}' width='{4}' height='{5}'/></clipPath>\n",
-             width, height, left, top, width - left - right, plot_height) +
-         grid(axes, bottom) + bands + marks + rows + legends + words(bottom, with_bands, any_suspended) +
-         "</svg>\n";
+  const double bottom = rows.empty() ? top + plot_height : row;
+  constexpr double legend_row = 34;
+  double legend_y = bottom + 60;
+  std::string legends;
+  for (std::size_t i = 0; i < groups.size(); ++i, legend_y += legend_row)
+    legends += legend(groups[i], style_of(groups, i), legend_y);
+  const SvgParagraph below = words(legend_y - 4, with_bands, !rows.empty());
+  return svg_begin(below.bottom + 8) +
+         fmt::format("<clipPath id='plot'><rect x='{}' y='{}' width='{}' height='{}'/></clipPath>\n", left,
+                     top, width - left - right, plot_height) +
+         grid(axes, bottom) + bands + marks + rows + axis_words(bottom) + legends + below.svg + "</svg>\n";
 }
 
 }  // namespace crownproof

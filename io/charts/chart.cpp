@@ -6,7 +6,9 @@
 #include <cmath>
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
+#include "io/charts/svg_text.hpp"
 #include "io/charts/viridis.hpp"
 #include "io/text/version.hpp"
 #include "io/text/xml_text.hpp"
@@ -14,7 +16,8 @@
 namespace crownproof {
 namespace {
 
-constexpr double width = 820, left = 75, right = 210, top = 44, plot_height = 360, line_height = 16;
+constexpr double width = diagram_width, left = 60, right = 15, plot_height = 260, legend_row = 18;
+constexpr std::size_t legend_columns = 2;
 
 /// Dark to light, but not the lightest fifth: yellow on white cannot be read.
 std::string colour(std::size_t index, std::size_t count) {
@@ -63,10 +66,10 @@ std::vector<double> y_marks(const Chart& chart) {
   return marks;
 }
 
-std::string grid(const Chart& chart, const Axis& x, const Axis& y, const std::vector<double>& marks) {
+std::string grid(const Chart& chart, const Axis& x, const Axis& y, double top) {
   const double plot_width = width - left - right;
   std::string text;
-  for (const double mark : marks) {
+  for (const double mark : y_marks(chart)) {
     const double at = top + plot_height * (1 - y.place(mark));
     text += fmt::format(
         "<line x1='{0}' x2='{1}' y1='{2:.1f}' y2='{2:.1f}' stroke='#ddd'/>"
@@ -91,22 +94,33 @@ std::size_t shades_of(const Chart& chart) {
   return most + 1;
 }
 
-std::string curve(const ChartLine& line, const Axis& x, const Axis& y, std::size_t index,
-                  std::size_t shades) {
+/// How a line is drawn, in the plot and in the legend.
+std::string ink_of(const Chart& chart, std::size_t index) {
+  const ChartLine& line = chart.lines[index];
+  const std::size_t shade = line.shade >= 0 ? static_cast<std::size_t>(line.shade) : index;
+  return fmt::format("stroke='{}' stroke-width='2'{}", colour(shade, shades_of(chart)),
+                     line.dashed ? " stroke-dasharray='7 4'" : "");
+}
+
+std::string curve(const Chart& chart, std::size_t index, const Axis& x, const Axis& y, double top) {
   std::string points;
-  for (const auto& [px, py] : line.points)
+  for (const auto& [px, py] : chart.lines[index].points)
     points += fmt::format("{:.1f},{:.1f} ", left + (width - left - right) * x.place(px),
                           top + plot_height * (1 - y.place(py)));
-  const std::string dash = line.dashed ? " stroke-dasharray='7 4'" : "",
-                    ink = colour(line.shade >= 0 ? static_cast<std::size_t>(line.shade) : index, shades);
-  const double legend_x = width - right + 14,
-               legend_y = top + 12 + 1.4 * line_height * static_cast<double>(index);
-  return fmt::format(
-      "<polyline points='{0}' fill='none' stroke='{1}' stroke-width='2'{2}/>\n"
-      "<line x1='{3}' x2='{4}' y1='{5:.1f}' y2='{5:.1f}' stroke='{1}' stroke-width='2'{2}/>"
-      "<text x='{6}' y='{7:.1f}'>{8}</text>\n",
-      points, ink, dash, legend_x, legend_x + 24, legend_y, legend_x + 30, legend_y + 4,
-      xml_escaped(line.name));
+  return fmt::format("<polyline points='{}' fill='none' {}/>\n", points, ink_of(chart, index));
+}
+
+/// In columns below the plot.
+std::string legend(const Chart& chart, double top) {
+  std::string text;
+  for (std::size_t i = 0; i < chart.lines.size(); ++i) {
+    const double x = left + (width - left) / legend_columns * static_cast<double>(i % legend_columns);
+    const double y = top + legend_row * (static_cast<double>(i / legend_columns) + 0.5);
+    text += fmt::format(
+        "<line x1='{0}' x2='{1}' y1='{2:.1f}' y2='{2:.1f}' {3}/><text x='{4}' y='{5:.1f}'>{6}</text>\n", x,
+        x + 24, y, ink_of(chart, i), x + 30, y + 4, xml_escaped(chart.lines[i].name));
+  }
+  return text;
 }
 
 }  // namespace
@@ -116,25 +130,23 @@ std::string chart_svg(const Chart& chart) {
   const std::vector<double> marks = y_marks(chart);
   const Axis x{chart.x_ticks.front().at, chart.x_ticks.back().at, chart.log_x},
       y{marks.front(), marks.back(), chart.log_y};
-  const double bottom = top + plot_height,
-               caution_y = bottom + 62 + line_height * static_cast<double>(chart.notes.size()),
-               height = caution_y + 14;
-  std::string text = fmt::format(
-      "<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 {0} {1}' width='{0}' height='{1}' "
-      "font-family='sans-serif' font-size='12'>\n<rect width='100%' height='100%' fill='white'/>\n"
-      "<text x='{2}' y='18' font-size='14' font-weight='bold'>{3}</text>\n<text x='{2}' y='36'>{4}</text>\n",
-      width, height, left, xml_escaped(chart.title), xml_escaped(chart.y_label));
-  text += grid(chart, x, y, marks);
-  for (std::size_t i = 0; i < chart.lines.size(); ++i)
-    text += curve(chart.lines[i], x, y, i, shades_of(chart));
-  text += fmt::format("<text x='{}' y='{}' text-anchor='middle'>{}</text>\n",
-                      left + (width - left - right) / 2, bottom + 38, xml_escaped(chart.x_label));
-  for (std::size_t i = 0; i < chart.notes.size(); ++i)
-    text += fmt::format("<text x='{}' y='{}' fill='#444'>{}</text>\n", left,
-                        bottom + 58 + line_height * static_cast<double>(i), xml_escaped(chart.notes[i]));
-  text += fmt::format("<text x='12' y='{}' font-size='9' fill='#666'>{}</text>\n", caution_y,
-                      xml_escaped(caution()));
-  return text + "</svg>\n";
+  const SvgParagraph title = svg_title(chart.title, left, 4),
+                     label = svg_paragraph(chart.y_label, left, title.bottom);
+  const double top = label.bottom + 6, bottom = top + plot_height, legend_top = bottom + 44;
+  std::string text = title.svg + label.svg + grid(chart, x, y, top);
+  for (std::size_t i = 0; i < chart.lines.size(); ++i) text += curve(chart, i, x, y, top);
+  text += fmt::format("<text x='{}' y='{:.1f}' text-anchor='middle'>{}</text>\n",
+                      left + (width - left - right) / 2, bottom + 36, xml_escaped(chart.x_label));
+  text += legend(chart, legend_top);
+  const std::size_t rows = (chart.lines.size() + legend_columns - 1) / legend_columns;
+  double end = legend_top + legend_row * static_cast<double>(rows) + 6;
+  for (const auto& [words, grey] :
+       {std::pair(fmt::format("{}", fmt::join(chart.notes, " ")), "#444"), std::pair(caution(), "#666")}) {
+    const SvgParagraph paragraph = svg_paragraph(words, 12, end, fmt::format("fill='{}'", grey));
+    text += paragraph.svg;
+    end = paragraph.bottom + 4;
+  }
+  return svg_begin(end + 6) + text + "</svg>\n";
 }
 
 }  // namespace crownproof

@@ -40,9 +40,9 @@ std::vector<ChartTick> time_ticks() {
           {3600, "1 h"},
           {86400, "1 day"},
           {year_s / 12, "1 month"},
-          {year_s, "1 year"},
-          {10 * year_s, "10"},
-          {50 * year_s, "50 years"}};
+          {year_s, "1 y"},
+          {10 * year_s, "10 y"},
+          {50 * year_s, "50 y"}};
 }
 
 /// One strength of the material, with its name in file names and in words.

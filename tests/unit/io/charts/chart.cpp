@@ -24,10 +24,10 @@ TEST_CASE("a chart is drawn to scale", "[chart]") {
   CHECK_THAT(svg, Catch::StartsWith("<svg") && Catch::EndsWith("</svg>\n"));
   CHECK_THAT(svg, Contains("a &lt; b &amp; c") && Contains("a note") && Contains("stroke-dasharray") &&
                       Contains("Not a medical device"));
-  // The frame is 535 x 360 at (75, 44); y from 10 to 200. "ten" lies half-way; 20 at ln 2 / ln 20 of the
+  // The frame is 435 x 260 at (60, 42.5); y from 10 to 200. "ten" lies half-way; 20 at ln 2 / ln 20 of the
   // height.
-  CHECK_THAT(svg, Contains("<text x='342.5' y='422' text-anchor='middle'>ten</text>"));
-  CHECK_THAT(svg, Contains("points='75.0,320.7 610.0,44.0 '"));
+  CHECK_THAT(svg, Contains("<text x='277.5' y='320.5' text-anchor='middle'>ten</text>"));
+  CHECK_THAT(svg, Contains("points='60.0,242.3 495.0,42.5 '"));
   // Ends of the axis are round numbers beyond the values.
   CHECK_THAT(svg, Contains(">10</text>") && Contains(">200</text>") && !Contains(">500</text>"));
 }
@@ -35,5 +35,12 @@ TEST_CASE("a chart is drawn to scale", "[chart]") {
 TEST_CASE("a linear axis starts at nothing", "[chart]") {
   const std::string svg = chart_svg(sample(false));
   CHECK_THAT(svg, Contains(">0</text>") && Contains(">200</text>"));
-  CHECK_THAT(svg, Contains("points='75.0,368.0 610.0,44.0 '"));  // 20 of 200
+  CHECK_THAT(svg, Contains("points='60.0,276.5 495.0,42.5 '"));  // 20 of 200
+}
+
+TEST_CASE("long notes and titles are broken into lines of the page", "[chart]") {
+  Chart chart = sample(false);
+  chart.notes = {std::string(60, 'a') + " " + std::string(60, 'b')};
+  CHECK_THAT(chart_svg(chart), Contains(std::string(60, 'a') + "</text>") || Contains("aaaa</text>"));
+  CHECK_THAT(chart_svg(chart), !Contains("font-size='8'") && !Contains("font-size='9'"));
 }

@@ -34,8 +34,8 @@ TEST_CASE("strength against angle: measured ends, an assumption between", "[stre
           std::vector<std::string>{"strength_against_angle.csv", "strength_against_angle.svg"});
   CHECK_THAT(files[0].content, Contains("\r\n0,700,opens between layers,700\r\n") &&
                                    Contains("\r\n90,1000,breaks across the body,1000\r\n"));
-  CHECK_THAT(files[1].content, Contains("assumption") && Contains("Hankinson 1921") && Contains("Batdorf") &&
-                                   Contains("0.845"));
+  CHECK_THAT(files[1].content,
+             Contains("assumption") && Contains("Hankinson") && Contains("Batdorf") && Contains("0.845"));
   CHECK_THAT(angle_table_text(1000, 700, {}), Contains("Only the ends, 0 and 90 degrees, are measured"));
   MaterialStrength milled = printed();
   milled.across_layer.reset();
@@ -49,7 +49,7 @@ TEST_CASE("strength, probability and time: a chart for each strength", "[strengt
                                                  "strength_probability_time_across_layers.svg"});
   // Header, two strengths, two kinds of load, four probabilities, forty times.
   CHECK(std::count(files[0].content.begin(), files[0].content.end(), '\n') == 1 + 2 * 2 * 4 * 40);
-  CHECK_THAT(files[1].content, Contains("63.2 % broken, chewing") && Contains("50 years"));
+  CHECK_THAT(files[1].content, Contains("63.2 % broken, chewing") && Contains("50 y"));
   MaterialStrength unknown = printed();
   unknown.fatigue.reset();
   CHECK(time_charts("unknown", unknown, {}).empty());
