@@ -115,7 +115,8 @@ std::string legend(const Chart& chart, double top) {
   std::string text;
   for (std::size_t i = 0; i < chart.lines.size(); ++i) {
     const double x = left + (width - left) / legend_columns * static_cast<double>(i % legend_columns);
-    const double y = top + legend_row * (static_cast<double>(i / legend_columns) + 0.5);
+    const std::size_t row = i / legend_columns;
+    const double y = top + legend_row * (static_cast<double>(row) + 0.5);
     text += fmt::format(
         "<line x1='{0}' x2='{1}' y1='{2:.1f}' y2='{2:.1f}' {3}/><text x='{4}' y='{5:.1f}'>{6}</text>\n", x,
         x + 24, y, ink_of(chart, i), x + 30, y + 4, xml_escaped(chart.lines[i].name));
